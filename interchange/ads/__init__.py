@@ -1,0 +1,1 @@
+"""Pasted text into ads, ads into fields, fields into machines and units."""

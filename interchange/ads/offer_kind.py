@@ -1,0 +1,38 @@
+"""What an ad offers for one kind of unit: which of the kind's offers its words come to, and which slots it rules in or out."""
+
+from __future__ import annotations
+
+from interchange.ads.fields import AdReading
+from interchange.catalog.model import Kind, Offer
+
+MACHINE_OFFERS = ("running_machine", "machine", "parts_machine")
+UNIT_DEFAULT, MACHINE_DEFAULT = "complete", "machine"
+
+
+def is_machine(reading: AdReading) -> bool:
+    """Whether a whole machine is for sale."""
+    if reading.subject is not None:
+        return reading.subject.value == "machine"
+    return reading.offer is not None and reading.offer.value in MACHINE_OFFERS
+
+
+def offer_word(reading: AdReading, kind: Kind) -> str:
+    """The offer an ad comes to, in the kind's own words; what is usual where it does not say."""
+    default = MACHINE_DEFAULT if is_machine(reading) else UNIT_DEFAULT
+    word = str(reading.offer.value) if reading.offer is not None else default
+    if is_machine(reading) and word not in MACHINE_OFFERS:
+        word = default
+    if not is_machine(reading) and word in MACHINE_OFFERS:
+        word = UNIT_DEFAULT
+    return word if word in kind.offers else default if default in kind.offers else next(iter(kind.offers), "")
+
+
+def offered(reading: AdReading, kind: Kind, word: str) -> Offer:
+    """What comes with it: the kind's table, with what the ad says is included or missing."""
+    plain = kind.offers[word]
+    slot_of = {part: slot for slot, supply in kind.supply.items() for part in supply.words}
+    included = sorted({slot_of[part] for part in reading.included if part in slot_of})
+    missing = {slot_of[part] for part in reading.missing if part in slot_of}
+    has = tuple(slot for slot in dict.fromkeys((*plain.has, *included)) if slot not in missing)
+    perhaps = {slot: chance for slot, chance in plain.perhaps.items() if slot not in missing and slot not in has}
+    return Offer(title=plain.title, has=has, perhaps=perhaps, work=plain.work)

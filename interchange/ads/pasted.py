@@ -1,0 +1,91 @@
+"""Pasted text into ads, wherever it was pasted: the job's own files, named files, or standard input."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterable
+from pathlib import Path
+from typing import NamedTuple
+
+from interchange.ads.split import ad_id, looks_like_an_ad, split
+from interchange.catalog.folders import shown_name
+from interchange.errors import InputError
+
+MOST_BYTES = 32 * 1024 * 1024
+DATED = re.compile(r"\d{4}-\d{2}-\d{2}")
+
+
+class Ad(NamedTuple):
+    """One ad as pasted: a short id made from its text, where it lies, and the day it was pasted where that is known."""
+
+    id: str
+    text: str
+    source: str
+    line: int
+    on: str
+
+
+def ads_in(text: str, source: str, on: str = "") -> list[Ad]:
+    """The ads of one paste; pieces that do not look like ads are left out."""
+    found: list[Ad] = []
+    for piece in split(text):
+        if looks_like_an_ad(piece.text):
+            found.append(Ad(ad_id(piece.text), piece.text, source, text.count("\n", 0, piece.start) + 1, on))
+    return found
+
+
+def each_once(ads: Iterable[Ad]) -> list[Ad]:
+    """The same ad pasted again counts once, as it was pasted last."""
+    latest: dict[str, Ad] = {}
+    for ad in ads:
+        latest[ad.id] = ad
+    return list(latest.values())
+
+
+def read_paste(path: Path) -> str:
+    """The text of a paste, whatever its bytes: what is not UTF-8 is kept as marked bytes rather than refused.
+
+    Raises InputError where it cannot be read or is too large.
+    """
+    try:
+        content = path.read_bytes()
+    except OSError as error:
+        raise InputError(f"cannot read {shown_name(path)}: {error.strerror}", "check its name and rights") from error
+    if len(content) > MOST_BYTES:
+        raise InputError(f"{shown_name(path)} holds {len(content) / 2**20:.0f} MiB", f"at most {MOST_BYTES // 2**20} MiB are read")
+    return content.decode("utf-8", errors="replace")
+
+
+def ads_of_files(paths: Iterable[Path]) -> list[Ad]:
+    """The ads of several files, each once. The day is taken from a file's name where it begins with one."""
+    found: list[Ad] = []
+    for path in paths:
+        dated = DATED.match(path.name)
+        found += ads_in(read_paste(path), shown_name(path), dated.group() if dated else "")
+    return each_once(found)
+
+
+def keep(folder: Path, text: str, now: dt.datetime) -> Path:
+    """Keep a paste in a job's folder of ads, as pasted, under a name with its date. Never writes over anything."""
+    folder.mkdir(parents=True, exist_ok=True)
+    stem = now.strftime("%Y-%m-%d-%H%M%S")
+    for number in range(1, 1000):
+        path = folder / (f"{stem}.txt" if number == 1 else f"{stem}-{number}.txt")
+        try:
+            with path.open("x", encoding="utf-8", newline="") as file:
+                file.write(text)
+        except FileExistsError:
+            continue
+        return path
+    raise InputError("a thousand pastes in one second", "wait a moment")
+
+
+def ad_named(ads: Iterable[Ad], beginning: str) -> Ad:
+    """The ad whose id begins so. Raises InputError where none does, or several do."""
+    found = [ad for ad in ads if ad.id.startswith(beginning.lower())]
+    if not found:
+        raise InputError(f"no ad's id begins with {beginning!r}", "interchange rank JOB lists them")
+    if len(found) > 1:
+        raise InputError(f"{len(found)} ads begin with {beginning!r}: " + ", ".join(ad.id for ad in found), "write more of it")
+    return found[0]

@@ -1,0 +1,272 @@
+"""Where an ad says it stands, as written: a ZIP, a town and state, so far from a town, a state. No map is asked here."""
+
+from __future__ import annotations
+
+import re
+from interchange.ads.fields import PlaceRead, Span
+from interchange.ads.number import Taken
+
+STATES = {
+    "AL": "Alabama", "AK": "Alaska", "AZ": "Arizona", "AR": "Arkansas", "CA": "California", "CO": "Colorado", "CT": "Connecticut",
+    "DE": "Delaware", "DC": "District of Columbia", "FL": "Florida", "GA": "Georgia", "HI": "Hawaii", "ID": "Idaho", "IL": "Illinois",
+    "IN": "Indiana", "IA": "Iowa", "KS": "Kansas", "KY": "Kentucky", "LA": "Louisiana", "ME": "Maine", "MD": "Maryland",
+    "MA": "Massachusetts", "MI": "Michigan", "MN": "Minnesota", "MS": "Mississippi", "MO": "Missouri", "MT": "Montana",
+    "NE": "Nebraska", "NV": "Nevada", "NH": "New Hampshire", "NJ": "New Jersey", "NM": "New Mexico", "NY": "New York",
+    "NC": "North Carolina", "ND": "North Dakota", "OH": "Ohio", "OK": "Oklahoma", "OR": "Oregon", "PA": "Pennsylvania",
+    "RI": "Rhode Island", "SC": "South Carolina", "SD": "South Dakota", "TN": "Tennessee", "TX": "Texas", "UT": "Utah",
+    "VT": "Vermont", "VA": "Virginia", "WA": "Washington", "WV": "West Virginia", "WI": "Wisconsin", "WY": "Wyoming",
+    "ON": "Ontario", "QC": "Quebec", "NB": "New Brunswick", "NS": "Nova Scotia", "PE": "Prince Edward Island", "MB": "Manitoba",
+    "SK": "Saskatchewan", "AB": "Alberta", "BC": "British Columbia", "NL": "Newfoundland",
+}  # fmt: skip
+_BY_NAME = {name.lower(): code for code, name in STATES.items()}
+# Codes that are also words or units: believed only with a comma or a ZIP, and in capitals or at the end.
+_WORDLIKE = frozenset(["AL", "CO", "DE", "HI", "ID", "IN", "LA", "MA", "ME", "MO", "MS", "OH", "OK", "ON", "OR", "PA", "PE", "AB"])
+_OLD_FORMS = {"penna": "PA", "mass": "MA", "conn": "CT", "calif": "CA", "tenn": "TN", "wisc": "WI", "minn": "MN", "mich": "MI", "tex": "TX"}
+
+_CODE = "|".join(STATES)
+_FIRST_LETTERS = sorted({name[0] for name in STATES.values()})
+# By first letter, so that most words are passed over at their first sign.
+_NAME = "|".join(
+    f"[{letter}{letter.lower()}](?:{'|'.join(name[1:].replace(' ', '[ ]') for name in STATES.values() if name[0] == letter)})" for letter in _FIRST_LETTERS
+)
+_STATE = rf"(?:(?P<code>{_CODE}|{_CODE.lower()})|(?P<name>(?i:{_NAME}))|(?P<old>(?i:{'|'.join(_OLD_FORMS)})\.?))"
+_PART = r"(?:[A-Z][A-Za-z'’-]{1,20}|(?:St|Mt|Ft|Pt|N|S|E|W|Mc)\.?)"
+_TOWN = rf"{_PART}(?:[ ]{_PART}){{0,3}}"
+_LOWER_TOWN = r"[a-z][a-z'’-]{1,20}(?:[ ][a-z][a-z'’-]{1,20}){0,3}"
+_ZIP = r"(?P<zip>[0-9]{5})(?:-[0-9]{4})?(?![\w]|[.,-][0-9])"
+_END = r"(?![\w'’]|-\w)"
+
+_STATE_WORD = re.compile(
+    rf"(?<![\w'’-])(?:(?P<code>[A-Za-z]{{2}})|(?P<name>(?i:{_NAME}))|(?P<old>(?i:{'|'.join(_OLD_FORMS)})\.?)){_END}\.?(?:,?[ ]{{1,2}}{_ZIP})?"
+)
+_TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})$")
+_LOWER_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})$")
+_ZIP_ALONE = re.compile(rf"(?<![\w$€£.,#/-]){_ZIP}")
+_ZIP_CUE = re.compile(r"(?:zip(?: ?code)?|located(?: in| at)?|location|in|near|from|ships? from|pick ?up)[ \t]{0,2}[:#-]?[ \t]{0,2}$", re.IGNORECASE)
+_CUE = re.compile(
+    r"(?:\b(?:located|location|loc|place|town|city|area|pick(?:ed)? ?up|equipment|machine|engine|it'?s|its|is|sits|sitting|stored|here|we are|we're|i'?m|i am|live|seen|fob|yard|based|listed[^\n]{0,24}|posted[^\n]{0,24})"
+    r"[ \t]{0,2}(?:is |it |up |down |out |over )?(?:in|at|near|around|by|:|-)[ \t]{0,2})$",
+    re.IGNORECASE,
+)
+_IN = re.compile(r"\b(?:in|at|near|from)[ ]$", re.IGNORECASE)
+_NEAR = re.compile(r"\b(?P<how>of|from|near(?: to)?|close to|outside|not far from)[ ]", re.IGNORECASE)
+_AWAY = re.compile(
+    r"(?<![\w.$])(?:(?:about|approx\.?|around|roughly|~)[ ]?)?(?:(?P<miles>[0-9]{1,3})[ ]?(?P<unit>mi(?:les?)?|km|minutes?|mins?|hours?|hrs?)\.?[ ])?"
+    r"(?:(?:just|little|bit|due)[ ])?"
+    r"(?:(?P<towards>north ?east|north ?west|south ?east|south ?west|north|south|east|west|ne|nw|se|sw|n|s|e|w|outside|out)\.?[ ])?$",
+    re.IGNORECASE,
+)
+_STATE_AGAIN = _STATE.replace("code>", "code2>").replace("name>", "name2>").replace("old>", "old2>")
+_NEAR_TOWN = re.compile(
+    rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,2}}{_ZIP})?"
+    rf"|(?P<lower>{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE_AGAIN}{_END}"
+)
+_REGION = re.compile(
+    rf"(?<![\w'’-])(?P<region>(?:(?i:northern|southern|eastern|western|central|upstate|north ?east(?:ern)?|north ?west(?:ern)?|south ?east(?:ern)?|south ?west(?:ern)?|middle|north|south|east|west|mid)[- ])){_STATE}{_END}"
+)
+_STATE_ALONE = re.compile(rf"(?<![\w'’-])(?:(?P<code>[A-Z]{{2}})|(?P<name>{_NAME})){_END}(?P<rest>[ \t.!)]{{0,4}}(?=\n|$))?")
+_STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over)[ ]{1,2}$", re.IGNORECASE)
+_LOCATED = re.compile(rf"(?i:\blocated[ ](?:in|at|near)|\blocation[ ]?:|\bcity[ ]?:|\btown[ ]?:|\bpick ?up in|\bsitting in|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})\)[ \t]{{0,3}}(?=\n|$)")
+_ABROAD = re.compile(r"(?<![\w-])(?P<land>AT|A|DE|D|CH|F|FR|NL|I|IT|ES|PL|CZ|BE|B|DK|SE|GB|UK)-(?P<code>[0-9]{4,5})[ ](?P<town>[^\W\d_][\w'’-]{1,30}(?:[ /][^\W\d_][\w'’-]{1,30}){0,2})")
+_AWAY_REACH = 40
+_TOWN_REACH = 64  # characters looked back from a state
+_NOT_TOWNS = frozenset(
+    ["the", "a", "an", "in", "at", "is", "it", "its", "and", "or", "of", "on", "from", "near", "to", "for", "with", "my", "our", "this", "that"]
+    + ["located", "location", "pickup", "pick", "up", "by", "around", "area", "about", "here", "just", "sits", "sitting", "stored", "machine"]
+    + ["runs", "good", "great", "engine", "motor", "tractor", "loader", "parts", "only", "text", "call", "price", "obo", "firm", "cash"]
+    + ["complete", "diesel", "gas", "gasoline", "block", "long", "short", "core", "transmission", "pump", "hydraulic", "sale", "used", "rebuilt"]
+    + ["backhoe", "skid", "steer", "forklift", "running", "machine", "unit", "listed", "posted", "ago", "days", "weeks", "day", "week", "today"]
+    + ["seller", "yard", "farm", "come", "look", "see", "live", "miles", "hours", "each", "delivered", "delivery", "ships", "ship", "shipping"]
+    + ["local", "have", "has", "title", "no", "not", "any", "offer", "best", "make", "me", "let", "know", "please", "hi", "thanks"]
+    + ["we", "are", "city", "town", "zip", "turns", "hand", "knocks", "out", "take", "trade", "will", "can", "do", "project", "dead", "blown"]
+)
+_KM_PER_MI = 1.609344
+
+
+def read_places(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRead, ...]:
+    """Every place named, the surest first. `known` holds trade words, which are trimmed off the front of a town."""
+    if not any(sign.isalnum() for sign in text):
+        return ()
+    found: list[PlaceRead] = []
+    for reader in (_nears, _regions, _town_states, _zips, _locateds, _abroads, _lone_states):
+        covered = Taken([place.span for place in found])
+        found += [place for place in reader(text, taken, known) if not covered.holds(*place.span)]
+    return tuple(sorted(found, key=lambda place: (-place.certainty, place.span)))
+
+
+def _made(
+    text: str, kind: str, span: Span, certainty: float, town: str | None = None, state: str | None = None, zip_code: str | None = None,
+    away_mi: float | None = None, towards: str | None = None, note: str = "",
+) -> PlaceRead:  # fmt: skip
+    return PlaceRead(kind, town, state, zip_code, away_mi, towards, text[span.start : span.end], span, certainty, note)
+
+
+def _state(match: re.Match[str], suffix: str = "") -> str | None:
+    code, name, old = match[f"code{suffix}"], match[f"name{suffix}"], match[f"old{suffix}"]
+    if code:
+        return code.upper()
+    if name:
+        return _BY_NAME[name.lower()]
+    return _OLD_FORMS[old.lower().rstrip(".")] if old else None
+
+
+def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    """From each state back to the town before it on the line."""
+    found = []
+    for match in _STATE_WORD.finditer(text):
+        code = match["code"]
+        if code and code.upper() not in STATES:
+            continue
+        line = text[max(0, match.start() - _TOWN_REACH) : match.start()].rpartition("\n")[2]
+        comma = line.rstrip(" \t").endswith(",")
+        if code and not comma and not code.isupper() and code.upper() in _WORDLIKE:
+            continue
+        before = _TOWN_BEFORE.search(line) or _LOWER_BEFORE.search(line)
+        if before is None:
+            continue
+        line_at = match.start() - len(line)
+        town_from, town_to = line_at + before.start("town"), line_at + before.end("town")
+        lower = before["town"][0].islower()
+        trimmed = _town_start(before["town"], known)
+        if trimmed is None or taken.holds(town_from + trimmed, town_to):
+            continue
+        if not _believed(text, match, comma=comma, shouting=lower or before["town"].isupper(), cue=text[max(0, town_from + trimmed - _TOWN_REACH) : town_from + trimmed]):
+            continue
+        certainty = (0.95 if comma else 0.8) - (0.1 if lower else 0) - (0.2 if match["old"] else 0)
+        if match["zip"]:
+            certainty = 0.98
+        span = Span(town_from + trimmed, match.end() - (text[match.end() - 1] == "."))
+        found.append(_made(text, "town_state", span, certainty, text[span.start : town_to], _state(match), match["zip"]))
+    return found
+
+
+def _town_start(town: str, known: frozenset[str]) -> int | None:
+    """Where the town itself begins, after words that cannot be part of one; None where nothing is left."""
+    at = 0
+    for match in re.finditer(r"[^ ]+", town):
+        if match.group().lower().strip(".") in _NOT_TOWNS or match.group().lower() in known:
+            at = match.end() + 1
+    return at if at < len(town) else None
+
+
+def _believed(text: str, match: re.Match[str], *, comma: bool, shouting: bool, cue: str) -> bool:
+    """Whether a two-letter code here is a state: "RUNS GOOD, OK TIRES" and "barre or best" are not places."""
+    code = match["code"]
+    if not code or match["zip"]:
+        return True
+    following = text[match.end() : match.end() + 2].lstrip(" \t")[:1]
+    ends = following == "" or following in "\n.,);·|-–(!/"
+    cued = _CUE.search(cue) is not None or (code.upper() not in _WORDLIKE and _IN.search(cue) is not None)
+    if code.upper() not in _WORDLIKE:
+        return ends or cued or comma or code.isupper()
+    if not code.isupper():
+        return comma and (ends or cued)
+    return comma and ends if shouting else ends or cued or comma
+
+
+def _zips(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    del known
+    found = []
+    for match in _ZIP_ALONE.finditer(text):
+        if taken.holds(*match.span()):
+            continue
+        code = match["zip"]
+        before = text[max(0, match.start() - 24) : match.start()].rpartition("\n")[2]
+        after = text[match.end() : match.end() + 24].partition("\n")[0]
+        cued = _ZIP_CUE.search(before) is not None
+        alone = not before.strip(" \t(") and not after.strip(" \t).")
+        if cued or code[0] == "0" or "-" in match.group():
+            certainty = 0.9 if cued else 0.8
+        elif alone:
+            certainty = 0.7
+        else:
+            continue
+        found.append(_made(text, "zip", Span(*match.span()), certainty, zip_code=code))
+    return found
+
+
+def _nears(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    found = []
+    for match in _NEAR.finditer(text):
+        before = text[max(0, match.start() - _AWAY_REACH) : match.start()]
+        away = _AWAY.search(before)
+        miles, towards = (away["miles"], away["towards"]) if away else (None, None)
+        if match["how"].lower() in ("of", "from") and not miles and not towards:
+            continue
+        town = _NEAR_TOWN.match(text, match.end())
+        if not town:
+            continue
+        words, state = (town["town"], _state(town)) if town["town"] else (town["lower"], _state(town, "2"))
+        if towards and towards.lower() == "out" and not (miles or state):
+            continue  # "out of Dunmarrow" names a machine as soon as a town
+        start = match.start() - (len(before) - away.start() if away else 0)
+        if _town_start(words, known) != 0 or taken.holds(start, town.end()):
+            continue
+        away_mi, note = _distance(miles, (away["unit"] or "").lower() if away else "")
+        certainty = 0.85 if state else 0.7 if miles or towards else 0.6
+        side = _TOWARDS.get((towards or "").lower().replace(" ", ""))
+        found.append(_made(text, "near", Span(start, town.end()), certainty, words, state, town["zip"], away_mi, side, note))
+    return found
+
+
+def _distance(number: str | None, unit: str) -> tuple[float | None, str]:
+    """Miles, or None with a note where only a time was written."""
+    if number is None:
+        return None, ""
+    if unit.startswith(("min", "h")):
+        return None, f"{number} {unit} away"
+    return (round(float(number) / _KM_PER_MI, 1) if unit == "km" else float(number)), ""
+
+
+_TOWARDS = {
+    "n": "north", "s": "south", "e": "east", "w": "west", "ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest",
+    "north": "north", "south": "south", "east": "east", "west": "west", "northeast": "northeast", "northwest": "northwest",
+    "southeast": "southeast", "southwest": "southwest",
+}  # fmt: skip
+
+
+def _regions(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    del known
+    return [
+        _made(text, "state", Span(*match.span()), 0.7, state=_state(match), note=match["region"].strip())
+        for match in _REGION.finditer(text)
+        if not taken.holds(*match.span()) and (not match["code"] or match["code"].isupper() or match["code"].upper() not in _WORDLIKE)
+    ]
+
+
+def _locateds(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    found = []
+    for match in _LOCATED.finditer(text):
+        words = match["town"] or match["brackets"]
+        if words[0].islower():
+            words = words.split(" ")[0]
+        start = match.start("town" if match["town"] else "brackets")
+        if _town_start(words, known) == 0 and not taken.holds(start, start + len(words)):
+            found.append(_made(text, "town", Span(start, start + len(words)), 0.6 if match["town"] and words[0].isupper() else 0.4, words))
+    return found
+
+
+def _abroads(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    del known, taken
+    return [
+        _made(text, "abroad", Span(*match.span()), 0.8, match["town"], note=f"postcode {match['land']}-{match['code']}")
+        for match in _ABROAD.finditer(text)
+    ]
+
+
+def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    """A state by itself: on its own line, after "in", or closing a line."""
+    del known
+    found = []
+    for match in _STATE_ALONE.finditer(text):
+        code, closes = match["code"], match["rest"] is not None
+        span = Span(*match.span("code" if code else "name"))
+        if (code and code not in STATES) or taken.holds(*span):
+            continue
+        before = text[max(0, span.start - _AWAY_REACH) : span.start].rpartition("\n")[2]
+        whole_line = closes and not before.strip(" \t(")
+        cued = _STATE_CUE.search(before) is not None
+        if not (whole_line or cued or closes) or (code in _WORDLIKE and not whole_line):
+            continue
+        found.append(_made(text, "state", span, 0.6 if whole_line or cued else 0.5, state=code or _BY_NAME[match["name"].lower()]))
+    return found

@@ -1,0 +1,145 @@
+"""What a unit presents and a seat needs: features, decoded by the types their kind gives them.
+
+A feature is known by its path, slot.feature for a unit and seat.feature for a seat. A pattern or shaft written in place gets
+an id of its own from where it stands, so that everything downstream works with references.
+"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, NamedTuple
+
+from interchange.catalog.decode import (
+    BAD,
+    Bad,
+    Read,
+    Reader,
+    Reference,
+    figure_of,
+    inherited_origin,
+    mapping_of,
+    record,
+    text_of,
+)
+from interchange.catalog.figure import Figure, Where
+from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, Features, FeatureType, Kind, Pattern, Shaft, Unit
+from interchange.catalog.suggest import suggestion
+
+if TYPE_CHECKING:
+    from interchange.catalog.nodes import Node
+
+SEAT = "seat"
+SHAPES = {PATTERN_FEATURE: Pattern, SHAFT_FEATURE: Shaft}
+ROOM_OF_SHAPE = {PATTERN_FEATURE: "patterns", SHAFT_FEATURE: "shafts"}
+
+
+class Presented(NamedTuple):
+    """The features of one form of a unit (variant is empty for the plain unit), with what was written in place."""
+
+    features: Features
+    shapes: dict[str, Pattern | Shaft]
+
+
+@functools.cache
+def _plain_decoder(type_: FeatureType) -> Read:
+    return figure_of(type_.name, type_.words)
+
+
+def _shape(node: Node, reader: Reader, type_: FeatureType, shape_id: str, shapes: dict[str, Pattern | Shaft]) -> Figure | Bad:
+    """A pattern or shaft: named, named with an origin, or written in place."""
+    value = node.value
+    origin = reader.origin
+    named = node
+    if isinstance(value, dict):
+        if "value" not in value:
+            made = record(SHAPES[type_.name], node, reader, id=shape_id)
+            if isinstance(made, Bad):
+                return BAD
+            shapes[shape_id] = made  # type: ignore[assignment] - a Pattern or a Shaft, by the table above
+            return Figure(ref=shape_id, origin=made.origin, where=reader.where(node))  # type: ignore[attr-defined]
+        named = value["value"]
+        figure = figure_of("word")(node, reader)
+        if isinstance(figure, Bad):
+            return BAD
+        text: str | Bad = figure.word
+        origin = figure.origin
+    else:
+        text = text_of(node, reader)
+    if isinstance(text, Bad):
+        return BAD
+    where = Where(reader.file, named.line, named.column)
+    reader.references.append(Reference(ROOM_OF_SHAPE[type_.name], text, ".".join(reader.path), where))
+    return Figure(ref=text, origin=origin, where=where)
+
+
+def _features(
+    entries: Mapping[str, Node], types: Mapping[str, FeatureType], reader: Reader, prefix: str, owner: str,
+    shapes: dict[str, Pattern | Shaft],
+) -> Features:  # fmt: skip
+    """Features of one slot or seat, keyed prefix.feature."""
+    out: Features = {}
+    outer = reader.origin
+    if "origin" in entries:
+        reader.origin = inherited_origin(entries["origin"], reader)
+    for name, node in entries.items():
+        if name == "origin":
+            continue
+        type_ = types.get(name)
+        if type_ is None:
+            reader.problem(node, "unknown-feature", f"no feature is called {name!r} here", suggestion(name, types), at_key=True)
+            continue
+        path = f"{prefix}.{name}"
+        reader.path.append(name)
+        if type_.name in SHAPES:
+            figure = _shape(node, reader, type_, f"{owner}:{path}", shapes)
+        else:
+            figure = _plain_decoder(type_)(node, reader)
+        reader.path.pop()
+        if not isinstance(figure, Bad):
+            out[path] = figure
+    reader.origin = outer
+    return out
+
+
+def _slots(
+    slots: Mapping[str, Mapping[str, Node]], kind: Kind, reader: Reader, owner: str, shapes: dict[str, Pattern | Shaft]
+) -> Features:
+    out: Features = {}
+    for slot, entries in slots.items():
+        types = kind.slots.get(slot)
+        reader.path += ["slots", slot]
+        if types is None:
+            first = next(iter(entries.values()), None)
+            if first is not None:
+                text = f"{kind.id} has no slot called {slot!r}"
+                reader.problem(first, "unknown-slot", text, suggestion(slot, kind.slots), at_key=True)
+        else:
+            out.update(_features(entries, types, reader, slot, owner, shapes))
+        del reader.path[-2:]
+    return out
+
+
+def presented(unit: Unit, kind: Kind, reader: Reader) -> dict[str, Presented]:
+    """What each variant of a unit presents; the key is empty where the unit has one form."""
+    outer, reader.origin = reader.origin, unit.origin
+    shapes: dict[str, Pattern | Shaft] = {}
+    base = _slots(unit.slots, kind, reader, unit.id, shapes)
+    out: dict[str, Presented] = {}
+    for name, variant in unit.variants.items():
+        reader.path += ["variants", name]
+        own_shapes = dict(shapes)
+        changed = _slots(variant.slots, kind, reader, f"{unit.id}.{name}", own_shapes)
+        del reader.path[-2:]
+        out[name] = Presented(base | changed, own_shapes)
+    reader.origin = outer
+    return out or {"": Presented(base, shapes)}
+
+
+def seat_needs(entries: Mapping[str, Node], kind: Kind, reader: Reader, owner: str) -> Presented:
+    """What a seat asks for, keyed seat.feature."""
+    shapes: dict[str, Pattern | Shaft] = {}
+    return Presented(_features(entries, kind.seat, reader, SEAT, owner, shapes), shapes)
+
+
+__all__ = ["SEAT", "Presented", "mapping_of", "presented", "seat_needs"]

@@ -1,0 +1,115 @@
+"""Rates a bill is made of, as the catalog keeps them: one table for each id in the room called rates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
+from interchange.catalog.model import Hours, Mass, Money, Share
+
+HourRate = Annotated[Figure, "rate_hour"]
+DayRate = Annotated[Figure, "rate_day"]
+MileRate = Annotated[Figure, "rate_mile"]
+Amount = Annotated[Figure, "count"]
+Part = Annotated[Figure, "share"]
+Distance = Annotated[Figure, "distance"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkRates:
+    """What time and doubt cost, where the home file says nothing."""
+
+    id: str = ""
+    own_hour: HourRate
+    """What an own hour is worth."""
+    hold_day: DayRate
+    """What a day of the machine standing costs."""
+    deal: Share | None = None
+    """What a price not called firm comes down to, as a share of the asked."""
+    deal_low: Share | None = None
+    """The best that can be hoped for, as a share of the asked."""
+    good_unit: Share | None = None
+    """Chance that a used unit about which nothing is said needs no internal work."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DensityRow:
+    """One freight class by density."""
+
+    a_cubic_foot: Mass
+    """What a cubic foot of the packed load weighs at least."""
+    freight_class: str
+    """The class: a number, such as 92.5."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnchorRow:
+    """One known price of carrying pallet freight."""
+
+    weight: Mass
+    """Weight carried."""
+    distance: Distance
+    """Road miles."""
+    price: Money
+    """What was charged, as a range."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HaulTable:
+    """What hauling costs, where the home file and a quote say nothing."""
+
+    id: str = ""
+    own_mile: MileRate
+    """Own truck and trailer, a mile driven, fuel and wear together."""
+    own_speed_mph: Amount
+    """Average speed of the rig over a whole trip, in miles an hour."""
+    own_loading: Hours
+    """Hours at the seller's to load and tie down."""
+    own_day: Hours
+    """Hours of driving after which one stops for the night."""
+    overnight: Money
+    """One night on the road."""
+    density_classes: tuple[DensityRow, ...]
+    """Freight classes by density, in rising order of density."""
+    class_unknown: Amount
+    """Freight class of machinery on a pallet whose size is not known, from the densest likely to the bulkiest."""
+    class_power: Part
+    """How strongly price goes with class outside 70 to 85: 1 means in proportion."""
+    linehaul_anchors: tuple[AnchorRow, ...]
+    """Known prices between which the carrying is interpolated; three or more, not all of one weight or distance."""
+    linehaul_least: Money
+    """The least a carrier asks for carrying a pallet, before adders."""
+    fuel: Part
+    """Fuel surcharge, as a share of the carrying."""
+    liftgate: Money
+    """Lift gate, for each end without a dock or fork truck."""
+    residential: Money
+    """Delivery to or collection from a house."""
+    limited_access: Money
+    """A farm, building site or storage yard."""
+    pallet_most: Mass
+    """The heaviest single pallet that is taken as pallet freight."""
+    liftgate_most: Mass
+    """The heaviest pallet that a lift gate takes."""
+    hot_shot_mile: MileRate
+    """Hired hot-shot, a loaded mile."""
+    hot_shot_least: Money
+    """The least a hot-shot asks."""
+    hot_shot_most: Mass
+    """The heaviest load for a hot-shot trailer."""
+    heavy_mile: MileRate
+    """Heavy haul, a mile, for the first miles."""
+    heavy_near: Distance
+    """How many miles are charged at the first rate."""
+    heavy_far_mile: MileRate
+    """Heavy haul, each mile beyond that."""
+    heavy_least: Money
+    """The least a heavy haul asks."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+RATE_TABLES: dict[str, type] = {"work": WorkRates, "haul": HaulTable}

@@ -1,0 +1,126 @@
+"""The command line: it parses, calls, prints and exits. Everything heavy is imported by the command that needs it."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from interchange.errors import FileProblemsError, InputError
+
+app = typer.Typer(
+    name="interchange",
+    help="What goes into a machine with a dead engine or pump: ads ranked by fit, haul and price. Works offline.",
+    no_args_is_help=True,
+    rich_markup_mode=None,  # plain help: 90 ms to start instead of 190
+    pretty_exceptions_enable=False,
+    add_completion=False,
+)
+catalog_app = typer.Typer(help="Check and show the catalog.", no_args_is_help=True, rich_markup_mode=None)
+app.add_typer(catalog_app, name="catalog")
+
+JobFolder = Annotated[Path, typer.Argument(metavar="JOB", help="The job's folder, with a job.yaml in it.")]
+HomeOption = Annotated[Path | None, typer.Option("--home", metavar="FILE", help="The home file; else the nearest home.yaml above the job.")]
+JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON for a program to read.")]
+UnitOption = Annotated[str | None, typer.Option("--unit", metavar="SEAT", help="Only this dead unit, such as engine.")]
+
+
+@app.command()
+def rank(
+    job: JobFolder,
+    ads: Annotated[list[str] | None, typer.Argument(metavar="[ADS]...", help="Files of pasted ads, or - for standard input.")] = None,
+    by: Annotated[str, typer.Option("--by", help="What to rank by: total, fit, haul or price.")] = "total",
+    unit: UnitOption = None,
+    home: HomeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """Rank pasted ads for each dead unit: the job's own, or those of the files named."""
+    from interchange import commands
+
+    commands.rank(job, ads or [], by=by, unit=unit, home=home, json=json)
+
+
+@app.command()
+def paste(job: JobFolder) -> None:
+    """Keep ads pasted on standard input in the job, dated, exactly as pasted."""
+    from interchange import commands
+
+    commands.paste(job)
+
+
+@app.command()
+def fit(
+    job: JobFolder,
+    donor: Annotated[str, typer.Argument(metavar="DONOR", help="A unit, unit.variant or machine of the catalog, or an ad's id.")],
+    unit: UnitOption = None,
+    home: HomeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """Show one pair in full: every dimension, the plan, and for an ad what it comes to."""
+    from interchange import commands
+
+    commands.fit(job, donor, unit=unit, home=home, json=json)
+
+
+@app.command()
+def find(
+    words: Annotated[list[str], typer.Argument(metavar="WORDS...", help="A name, or part of one.")],
+    home: HomeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """Search the catalog by name."""
+    from interchange import commands
+
+    commands.find(" ".join(words), home=home, json=json)
+
+
+@app.command()
+def start(folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="A folder that is not there yet, or is empty.")]) -> None:
+    """Make a home with a worked job to try."""
+    from interchange import commands
+
+    commands.start(folder)
+
+
+@catalog_app.command()
+def check(
+    paths: Annotated[list[Path] | None, typer.Argument(metavar="[PATHS]...", help="Files or folders; else the home's own catalog.")] = None,
+    home: HomeOption = None,
+) -> None:
+    """Check catalog files: every mistake with its place and how to mend it. Exit 1 where there are any."""
+    from interchange.catalog_commands import check_paths
+
+    raise typer.Exit(check_paths(tuple(paths or ()), home))
+
+
+@catalog_app.command()
+def show(
+    name: Annotated[str, typer.Argument(metavar="ID", help="An id of the catalog.")],
+    home: HomeOption = None,
+) -> None:
+    """Show one record as the program reads it, each figure with its origin."""
+    from interchange.catalog_commands import show_record
+
+    show_record(name, home)
+
+
+def main(arguments: list[str] | None = None) -> None:
+    """Run the program. A wrong call or input ends with one line for each fault and exit code 2, never with a traceback."""
+    try:
+        app(args=arguments)
+    except FileProblemsError as error:
+        for problem in error.problems:
+            typer.echo(str(problem), err=True)
+        sys.exit(2)
+    except InputError as error:
+        typer.echo(f"interchange: {error}", err=True)
+        sys.exit(2)
+    except BrokenPipeError:
+        sys.stderr.close()
+        sys.exit(0)
+
+
+if __name__ == "__main__":
+    main()

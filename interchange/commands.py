@@ -1,0 +1,236 @@
+"""What the commands do, put together from the rooms."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json as json_format
+import shutil
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from interchange.ads.pasted import MOST_BYTES, Ad, ad_named, ads_in, ads_of_files, each_once, keep
+from interchange.catalog.folders import shipped, shown_name
+from interchange.errors import InputError
+from interchange.job.job import ADS_FOLDER, ad_files, read_job
+from interchange.opening import Bar, home_folders, open_library, open_setting
+
+if TYPE_CHECKING:
+    from interchange.fit.setting import DeadSeat, Setting
+    from interchange.money.rank import Entry, Ranking
+
+STANDARD_INPUT = "-"
+
+
+def _ads(job: Path, named: list[str]) -> list[Ad]:
+    """The ads asked for. Raises InputError where there are none."""
+    if not named:
+        found = ads_of_files(ad_files(job))
+        if not found:
+            raise InputError(f"{shown_name(job)} has no ads yet", f"copy some and run: interchange paste {shown_name(job)}")
+        return found
+    ads: list[Ad] = []
+    for name in named:
+        if name == STANDARD_INPUT:
+            ads += ads_in(_standard_input(), "standard input")
+        else:
+            ads += ads_of_files([Path(name)])
+    if not ads:
+        raise InputError("no ads were found in what was given", "paste whole ads: a title, a price, a few words")
+    return each_once(ads)
+
+
+def _standard_input() -> str:
+    content = sys.stdin.buffer.read(MOST_BYTES + 1)
+    if len(content) > MOST_BYTES:
+        raise InputError(f"more than {MOST_BYTES // 2**20} MiB on standard input", "paste fewer at once")
+    return content.decode("utf-8", errors="replace")
+
+
+def _seats(setting: Setting, unit: str | None) -> list[DeadSeat]:
+    if not setting.job.dead:
+        raise InputError("the job names no dead unit", "write under dead: in job.yaml what is dead")
+    return [setting.seat(unit)] if unit else [setting.seat(name) for name in setting.job.dead]
+
+
+def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path | None, json: bool) -> None:
+    """Rank ads for each dead unit."""
+    from interchange.money.rank import ORDERS
+
+    if by not in ORDERS:
+        raise InputError(f"{by!r} is not an order", "write one of: " + ", ".join(ORDERS))
+    with Bar() as bar:
+        setting = open_setting(job, home, bar)
+        rankings = _rankings(setting, _seats(setting, unit), _ads(job, named), by, bar)
+    if json:
+        from interchange.sheets.machine_readable import ranking_json
+
+        print(json_format.dumps({"job": setting.job.title, "seats": [ranking_json(each) for each in rankings]}, indent=2))
+        return
+    from interchange.sheets import terminal
+
+    out = terminal.console()
+    for ranking in rankings:
+        terminal.show_ranking(out, ranking, many=len(rankings) > 1)
+    spent = setting.job.spent
+    if spent:
+        out.print(terminal.text(f"Spent before and the same whatever is done: {spent.text}.", "dim"))
+
+
+def _rankings(setting: Setting, seats: list[DeadSeat], ads: list[Ad], by: str, bar: Bar) -> list[Ranking]:
+    from interchange.haul.atlas import atlas
+    from interchange.money.fetch import Fetcher
+    from interchange.money.rank import ad_words, read_ads
+    from interchange.money.rank import rank as rank_ads
+
+    words = ad_words(setting.library)
+    reads = read_ads(setting.library, ads, words, bar)
+    fetcher = Fetcher(setting, atlas())
+    return [rank_ads(setting, seat, reads, fetcher, words, by, bar) for seat in seats]
+
+
+def paste(job: Path) -> None:
+    """Keep a paste in the job."""
+    read_job(job)
+    text = _standard_input()
+    found = ads_in(text, "standard input")
+    if not found:
+        raise InputError("nothing in the paste looks like an ad; nothing was kept", "paste whole ads: a title, a price, a few words")
+    known = {ad.id for ad in ads_of_files(ad_files(job))}
+    path = keep(job / ADS_FOLDER, text, dt.datetime.now().astimezone())
+    fresh = [ad for ad in each_once(found) if ad.id not in known]
+    typer.echo(f"{len(found)} ad{'s' * (len(found) > 1)} kept in {shown_name(path)}, {len(fresh)} of them new.")
+
+
+def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, json: bool) -> None:
+    """Show one pair in full."""
+    with Bar() as bar:
+        setting = open_setting(job, home, bar)
+        named = _catalog_donor(setting, donor, unit)
+        entries = [] if named else _ad_entries(setting, job, donor, unit, bar)
+    if json:
+        _fit_json(named, entries)
+        return
+    from interchange.sheets import terminal
+
+    out = terminal.console()
+    for seat, title, plan in named:
+        terminal.show_plan(out, seat, plan, title)
+        out.print()
+    for seat, entry in entries:
+        _show_entry(out, seat, entry)
+
+
+def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list:  # type: ignore[type-arg]
+    """(seat, title, plan) for every form of a unit or machine of the catalog; empty where the catalog has no such id."""
+    library = setting.library
+    base = donor.partition(".")[0]
+    machine = library.record("machines", donor)
+    found = []
+    if library.record("units", base):
+        kind = library.unit(base)[1].kind
+        seats = [seat for seat in _seats(setting, unit) if seat.case.kind.id == kind]
+        if not seats:
+            raise InputError(f"{donor} is a {kind}; the job has no dead {kind}", "name another donor")
+        found = [(seat, _title(seat, form.title, form.share, form.tell), seat.plan(form)) for seat in seats for form in seat.forms(donor)]
+    elif machine:
+        value = library.machine(donor)[1]
+        for seat in _seats(setting, unit):
+            fitted = next((each.fitted for each in value.seats.values() if each.kind == seat.case.kind.id), {})
+            offer = seat.offer("machine")
+            for name, share in fitted.items():
+                for form in seat.forms(name):
+                    title = _title(seat, f"{form.title}, out of a {value.title}", form.share * share, form.tell)
+                    found.append((seat, title, seat.plan(form, offer)))
+    return found
+
+
+def _title(seat: DeadSeat, donor: str, share: float, tell: str) -> str:
+    part = f" ({share:.0%} of them" + (f"; {tell}" if tell else "") + ")" if share < 1 else ""
+    return f"{donor}{part} into the {seat.setting.machine.title} for its {seat.unit.title}"
+
+
+def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: Bar) -> list[tuple[DeadSeat, Entry]]:
+    try:
+        ad = ad_named(_ads(job, []), donor)
+    except InputError as error:
+        from interchange.catalog.suggest import suggestion
+
+        ids = [row[0] for row in setting.library.connection.execute("SELECT id FROM record WHERE live AND room IN ('units', 'machines')").fetchall()]
+        raise InputError(f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint) from error
+    seats = _seats(setting, unit)
+    rankings = _rankings(setting, seats, [ad], "total", bar)
+    entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
+    if not entries:
+        raise InputError(f"ad {ad.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS")
+    return entries
+
+
+def _show_entry(out: object, seat: DeadSeat, entry: Entry) -> None:
+    from rich.console import Console
+
+    from interchange.sheets import terminal
+    from interchange.sheets.plain import safe_block
+
+    if not isinstance(out, Console):
+        return
+    out.print(terminal.text(f"Ad {entry.read.ad.id} ({entry.read.ad.source}, line {entry.read.ad.line})", "bold"))
+    for line in safe_block(entry.read.ad.text.strip()).splitlines():
+        out.print(terminal.text(f"  | {line}", "dim"))
+    for candidate, outcome in zip(entry.candidates, entry.outcomes, strict=True):
+        share = f" ({candidate.share:.0%}" + (f"; tell: {candidate.form.tell}" if candidate.form.tell else "") + ")" if candidate.share < 1 else ""
+        out.print(terminal.text(f"May be: {candidate.form.title}{share}, by {candidate.by}: {outcome.plan.verdict}"))
+    title = _title(seat, entry.candidate.form.title, 1.0, "")
+    terminal.show_plan(out, seat, entry.likeliest.plan, title)
+    terminal.show_bill(out, entry.bill)
+    for caution in entry.health.cautions:
+        out.print(terminal.text(caution, "yellow"))
+    for caution in entry.fetch.option.cautions if entry.fetch.option else ():
+        out.print(terminal.text(f"  {caution}"))
+    out.print()
+
+
+def _fit_json(named: list, entries: list[tuple[DeadSeat, Entry]]) -> None:  # type: ignore[type-arg]
+    from interchange.sheets.machine_readable import entry_json, plan_json
+
+    made = [{"seat": seat.name, **plan_json(plan)} for seat, _, plan in named]
+    for seat, entry in entries:
+        plans = [{**plan_json(outcome.plan), "share": outcome.share} for outcome in entry.outcomes]
+        made.append({"seat": seat.name, **entry_json(entry), "plans": plans})
+    print(json_format.dumps({"fits": made}, indent=2))
+
+
+def find(words: str, *, home: Path | None, json: bool) -> None:
+    """Search the catalog by name."""
+    from interchange.store.search import find as search
+
+    with Bar() as bar:
+        library = open_library(home_folders(home, Path.cwd()), bar)
+    found = search(library.connection, words)
+    if json:
+        print(json_format.dumps({"found": [one._asdict() for one in found]}, indent=2))
+        return
+    if not found:
+        raise InputError(f"nothing in the catalog is called anything like {words!r}", "try fewer letters")
+    from interchange.sheets import terminal
+
+    out = terminal.console()
+    for one in found:
+        maker = f", {one.maker}" if one.maker and not one.title.startswith(one.maker) else ""
+        out.print(terminal.text(f"{one.room.removesuffix('s'):9} {one.id:32} {one.title}{maker}"))
+
+
+def start(folder: Path) -> None:
+    """Make a home with a worked job to try."""
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise InputError(f"{shown_name(folder)} is there already", "name a folder that is not there yet, or an empty one")
+    try:
+        shutil.copytree(shipped("demo"), folder, dirs_exist_ok=True)
+    except OSError as error:
+        raise InputError(f"cannot make {shown_name(folder)}: {error.strerror}", "check the name and the rights") from error
+    jobs = sorted(path.parent for path in folder.glob("jobs/*/job.yaml"))
+    typer.echo(f"Made {shown_name(folder)}: home.yaml, a catalog of invented makers, and {len(jobs)} jobs. Try:")
+    for job in jobs:
+        typer.echo(f"  interchange rank {shown_name(job)}")

@@ -1,0 +1,140 @@
+"""What a plan is made from: the seat, the dead unit, the donor, and what help there is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from interchange.catalog.features import SEAT
+from interchange.catalog.figure import Figure
+from interchange.catalog.model import Adapter, Features, Kind, Offer, Pattern, Remedy, Shaft, Work
+from interchange.spread import NOTHING, Spread
+
+DONOR, OWN, BOUGHT, MACHINE, NOBODY = "donor", "own", "bought", "the machine", "nobody"
+OWN_PREFIX = "own."
+
+
+class Chance(NamedTuple):
+    """How likely something not known agrees, and what that rests on."""
+
+    value: float
+    basis: str
+
+
+NOTHING_TO_GO_BY = Chance(0.5, "nothing to go by: even chances")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """One dead unit in one machine, with what may mend it. Money in cents, times in hours and days."""
+
+    kind: Kind
+    seat: Features
+    """What the machine asks for, keyed seat.feature."""
+    own: Features
+    """What the dead unit presents: as it was fitted, dead or not."""
+    usable: frozenset[str]
+    """Slots of the dead unit that can be carried over."""
+    adapters: tuple[Adapter, ...] = ()
+    remedies: Mapping[str, Remedy] = field(default_factory=dict)
+    pattern: Callable[[str], Pattern | None]
+    shaft: Callable[[str], Shaft | None]
+    own_hour_cents: float
+    hold_day_cents: float
+    chances: Mapping[str, Chance] = field(default_factory=dict)
+    """For each joint or dimension, how often such pairs agree."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Donor:
+    """A unit that might go in: what it presents, and which slots come with it."""
+
+    title: str
+    features: Features
+    offer: Offer
+
+
+class Effort(NamedTuple):
+    """What something takes: money to others, own hours, days of waiting."""
+
+    money: Spread = NOTHING
+    hours: Spread = NOTHING
+    lead: Spread = NOTHING
+
+    def cents(self, case: Case) -> float:
+        """Expected money and own time, without the waiting."""
+        return middle(self.money) + middle(self.hours) * case.own_hour_cents
+
+
+def middle(spread: Spread) -> float:
+    """The middle of a range: the mean of a symmetric one, which these are."""
+    return spread.likely
+
+
+def spread_of(figure: Figure | None) -> Spread:
+    """A figure's low, value and high; nothing where it is left out, because then there is nothing to pay or wait for."""
+    if figure is None or figure.quantity is None:
+        return NOTHING
+    quantity = figure.quantity
+    low = quantity.value if quantity.low is None else quantity.low
+    high = quantity.value if quantity.high is None else quantity.high
+    return Spread(low, quantity.value, high)
+
+
+def effort_of(work: Work | Remedy | None) -> Effort:
+    """What a remedy or other work takes."""
+    return Effort(spread_of(work.money), spread_of(work.hours), spread_of(work.lead)) if work else Effort()
+
+
+def effort_of_adapter(adapter: Adapter) -> Effort:
+    """What an adapter takes."""
+    return Effort(spread_of(adapter.price), spread_of(adapter.hours), spread_of(adapter.lead))
+
+
+def holds(conditions: Mapping[str, tuple[str, ...]], figure_at: Callable[[str], Figure | None]) -> bool | None:
+    """Whether conditions are met; None where what they ask about is not known."""
+    answer: bool | None = True
+    for path, words in conditions.items():
+        figure = figure_at(path)
+        if figure is None:
+            answer = None
+        elif figure.text not in words:
+            return False
+    return answer
+
+
+def slot_of(path: str) -> str:
+    """The slot a feature belongs to; seat for the machine, own for the dead unit as it was."""
+    return path.partition(".")[0]
+
+
+class Suppliers:
+    """Who supplies each slot, and so which figure stands at slot.feature."""
+
+    def __init__(self, case: Case, donor: Donor) -> None:
+        self.case = case
+        self.donor = donor
+        self.by: dict[str, str] = {}
+
+    def source(self, path: str) -> str:
+        """Who a feature comes from."""
+        slot = slot_of(path)
+        if slot == SEAT:
+            return MACHINE
+        if path.startswith(OWN_PREFIX):
+            return OWN
+        return self.by.get(slot, NOBODY)
+
+    def figure(self, path: str) -> Figure | None:
+        """The figure at a path, as the suppliers stand; None where it is not known or nobody supplies it."""
+        return figure_from(self.case, self.donor, path, self.source(path))
+
+
+def figure_from(case: Case, donor: Donor, path: str, source: str) -> Figure | None:
+    """The figure at a path from a given source."""
+    if source == MACHINE:
+        return case.seat.get(path)
+    if source == OWN:
+        return case.own.get(path.removeprefix(OWN_PREFIX))
+    return donor.features.get(path) if source == DONOR else None

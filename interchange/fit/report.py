@@ -1,0 +1,286 @@
+"""A choice put into words: a verdict for each dimension, and what has to be done."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from interchange.catalog.model import Dimension
+from interchange.fit.case import BOUGHT, DONOR, NOBODY, OWN, Case, Chance, Donor, Effort, Suppliers, effort_of, effort_of_adapter
+from interchange.fit.factor import COST_ONLY, FIXABLE, STOPPING, Option, spoken
+from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
+from interchange.fit.plan import Choice, best_choice
+from interchange.fit.stack_up import Closing
+
+CARRIED, BUY, ADAPTER, WORK, MIXING, RENEW, SUNDRIES = (
+    "carried over", "bought", "adapter", "work", "mixing", "renewed", "sundries",
+)  # fmt: skip
+
+
+class Judged(NamedTuple):
+    """One dimension of a plan."""
+
+    name: str
+    title: str
+    verdict: str
+    reason: str
+    caveat: str
+    give: str
+    need: str
+    origin: str
+    otherwise: str
+    seen: str
+    why: str
+    caution: str
+    chance: Chance | None
+    gap_mm: float | None = None
+
+
+class Step(NamedTuple):
+    """One thing to do or to buy."""
+
+    sort: str
+    title: str
+    effort: Effort
+    why: str
+    caution: str = ""
+
+
+class Plan(NamedTuple):
+    """How one donor goes in, or what stops it."""
+
+    donor: str
+    verdict: str
+    worst: Judged | None
+    judged: tuple[Judged, ...]
+    suppliers: dict[str, str]
+    steps: tuple[Step, ...]
+    closings: tuple[Closing, ...]
+    charges_cents: float
+    """What is charged for not knowing and for parts the ad may not bring."""
+    cost_cents: float
+    """Expected money, own hours, waiting and charges: what the plan was chosen by."""
+    lead_days: float
+    chance: Chance
+    """How likely it goes together."""
+    keep: tuple[str, ...]
+    missing: tuple[str, ...]
+    """Slots that nobody supplies."""
+    doubtful: tuple[tuple[str, float], ...]
+    """Slots counted on from the donor that the ad may not bring, with the chance that it does."""
+    hold: tuple[str, ...]
+    """Stack-ups still not known: no plate may be ordered until they are."""
+
+    @property
+    def feasible(self) -> bool:
+        """Whether nothing stops it."""
+        return self.verdict != STOPS
+
+    @property
+    def stopped_by(self) -> tuple[Judged, ...]:
+        """The dimensions that stop it."""
+        return tuple(one for one in self.judged if one.verdict == STOPS)
+
+
+def plan(case: Case, donor: Donor) -> Plan:
+    """The best plan for a donor, with its reasons."""
+    choice = best_choice(case, donor)
+    suppliers = Suppliers(case, donor)
+    suppliers.by = {slot: way.by for slot, way in choice.suppliers.items()}
+    judged = tuple(_judge_all(case, choice, suppliers))
+    missing = tuple(slot for slot, way in choice.suppliers.items() if way.by == NOBODY)
+    serious = tuple(one.verdict for one in judged if one.otherwise != COST_ONLY or one.verdict == STOPS)
+    verdict = STOPS if missing or choice.stops else worst(serious)
+    headline = next((one for one in judged if one.verdict == verdict and (one.otherwise != COST_ONLY or verdict == STOPS)), None)
+    factors = [option for option in choice.taken.values()]
+    charges = sum(option.charge_cents for option in factors) + sum(c.charge_cents for c in choice.closings)
+    charges += sum(way.charge_cents for way in choice.suppliers.values())
+    return Plan(
+        donor=donor.title,
+        verdict=verdict,
+        worst=headline,
+        judged=judged,
+        suppliers=suppliers.by,
+        steps=tuple(_steps(case, donor, choice)),
+        closings=choice.closings,
+        charges_cents=charges,
+        cost_cents=choice.cost_cents,
+        lead_days=choice.lead_days,
+        chance=_chance(case, judged, stopped=verdict == STOPS),
+        keep=tuple(_keep(case, choice)),
+        missing=missing,
+        doubtful=tuple(_doubtful(choice, donor)),
+        hold=tuple(closing.name for closing in choice.closings if closing.missing),
+    )
+
+
+def _judge_all(case: Case, choice: Choice, suppliers: Suppliers) -> list[Judged]:
+    closings = {closing.name: closing for closing in choice.closings}
+    found: list[Judged] = []
+    for name, dimension in case.kind.dimensions.items():
+        if dimension.rule and name in choice.taken:
+            found.append(_judge_compared(name, dimension, choice.taken[name], suppliers))
+        elif dimension.joints:
+            parts = [(joint, choice.taken[joint]) for joint in dimension.joints if joint in choice.taken]
+            if parts:
+                found.append(_judge_joints(case, name, dimension, parts, suppliers))
+        elif dimension.stack_ups:
+            stacks = [closings[stack] for stack in dimension.stack_ups if stack in closings]
+            if stacks:
+                found.append(_judge_stacks(case, name, dimension, stacks))
+    return found
+
+
+def _judged(
+    name: str, dimension: Dimension, verdict: str, finding: Finding, chance: Chance | None, ends: tuple[str, str, str], caution: str
+) -> Judged:  # fmt: skip
+    give, need, origin = ends
+    return Judged(
+        name, dimension.title, verdict, finding.text, finding.caveat, give, need, origin, dimension.otherwise, dimension.seen,
+        dimension.why, caution, chance, finding.gap_mm,
+    )  # fmt: skip
+
+
+def _judge_compared(name: str, dimension: Dimension, option: Option, suppliers: Suppliers) -> Judged:
+    give, need = suppliers.figure(dimension.give), suppliers.figure(dimension.need)
+    origins = dict.fromkeys(str(figure.origin) for figure in (give, need) if figure)
+    ends = (give.text if give else "", need.text if need else "", " / ".join(origins))
+    done = option.remedy.title if option.remedy else ""
+    finding = option.finding._replace(text=joined(option.finding.text, done))
+    caution = dimension.caution if option.verdict != BOLTS_UP else ""
+    return _judged(name, dimension, option.verdict, finding, option.chance, ends, caution)
+
+
+def _judge_joints(case: Case, name: str, dimension: Dimension, parts: list[tuple[str, Option]], suppliers: Suppliers) -> Judged:
+    """A dimension that stands for joints takes the worst of them; a carried or bought part makes it adapt at best."""
+    verdicts: list[str] = []
+    texts: list[str] = []
+    carried = False
+    for joint, option in parts:
+        ends = case.kind.joints[joint].between
+        sources = [suppliers.source(end) for end in ends]
+        moved = OWN in sources and DONOR in sources
+        carried = carried or moved
+        verdict = ADAPTS if option.verdict == BOLTS_UP and (moved or BOUGHT in sources) else option.verdict
+        verdicts.append(verdict)
+        done = option.remedy.title if option.remedy else option.adapter.title if option.adapter else ""
+        texts.append(f"{spoken(ends[0])} to {spoken(ends[1])}: {joined(_with(ends, sources), option.finding.text, done)}")
+    verdict = worst(tuple(verdicts))
+    lead = max(parts, key=lambda part: (part[1].verdict == verdict, part[1].finding.gap_mm or 0.0))[1]
+    ends = case.kind.joints[parts[0][0]].between
+    figures = [suppliers.figure(end) for end in ends]
+    origins = dict.fromkeys(str(figure.origin) for figure in figures if figure and figure.origin.basis)
+    shown = (figures[0].text if figures[0] else "", figures[1].text if figures[1] else "", " / ".join(origins))
+    chances = [option.chance for _, option in parts if option.chance]
+    chance = min(chances, key=lambda each: each.value, default=None)
+    caveats = joined(*dict.fromkeys(option.finding.caveat for _, option in parts if option.finding.caveat))
+    finding = Finding(lead.finding.state, " · ".join(texts), caveats, lead.finding.gap_mm)
+    caution = dimension.caution if carried or verdict not in (BOLTS_UP, ADAPTS) else ""
+    return _judged(name, dimension, verdict, finding, chance, shown, caution)
+
+
+def _with(ends: tuple[str, ...], sources: list[str]) -> str:
+    """Which end is one's own or bought, where it is not all one source."""
+    words = {OWN: "own", BOUGHT: "bought"}
+    parts = [f"{words[source]} {spoken(end).split()[0]}" for end, source in zip(ends, sources, strict=True) if source in words]
+    return " and ".join(parts) if len(set(sources)) > 1 else ""
+
+
+def _judge_stacks(case: Case, name: str, dimension: Dimension, stacks: list[Closing]) -> Judged:
+    verdict = worst(tuple(closing.verdict for closing in stacks))
+    titles = case.kind.stack_ups
+    texts = []
+    for closing in stacks:
+        plates = "".join(f" with {thick:.1f} mm of plate" for _, thick in closing.plates)
+        done = closing.remedy.title if closing.remedy else ""
+        texts.append(f"{titles[closing.name].title}: {joined(closing.finding.text + plates, done)}")
+    caveats = joined(*dict.fromkeys(closing.finding.caveat for closing in stacks if closing.finding.caveat))
+    chances = [case.chances.get(closing.name) for closing in stacks if closing.verdict == UNSURE]
+    lead = stacks[0]
+    finding = Finding(NOT_KNOWN if verdict == UNSURE else lead.finding.state, " · ".join(texts), caveats, lead.finding.gap_mm)
+    shown = tuple("" if value is None else f"{value:.1f} mm" for value in (lead.sum_mm, lead.target_mm))
+    chance = min((each for each in chances if each), key=lambda each: each.value, default=None)
+    if verdict == UNSURE and chance is None:
+        chance = Chance(0.5, "nothing to go by: even chances")
+    return _judged(name, dimension, verdict, finding, chance, (shown[0], shown[1], ""), "")
+
+
+def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
+    """Everything to do and to buy, each operation once."""
+    kind = case.kind
+    found: list[Step] = []
+    if donor.offer.work:
+        found.append(Step(WORK, f"{donor.offer.title} made whole inside", effort_of(donor.offer.work), "what it comes without"))
+    for slot, way in choice.suppliers.items():
+        supply = kind.supply.get(slot)
+        parts = supply.parts if supply and supply.parts else slot
+        if way.by == OWN:
+            found.append(Step(CARRIED, parts, way.effort, "one's own goes across"))
+        elif way.by == BOUGHT:
+            found.append(Step(BUY, parts, way.effort, "neither the donor nor the dead unit has one that serves"))
+    done: set[str] = set()
+    for name, option in choice.taken.items():
+        title = name.replace("_", " ")
+        if option.adapter:
+            found.append(Step(ADAPTER, option.adapter.title, effort_of_adapter(option.adapter), f"{title}: {option.finding.text}"))
+        elif option.remedy and option.remedy.id not in done:
+            done.add(option.remedy.id)
+            sort = BUY if option.remedy.bought else WORK
+            found.append(Step(sort, option.remedy.title, option.effort, f"{title}: {option.finding.text}", option.remedy.caution))
+    for closing in choice.closings:
+        if closing.remedy and closing.remedy.id not in done:
+            done.add(closing.remedy.id)
+            sort = BUY if closing.remedy.bought else WORK
+            title = kind.stack_ups[closing.name].title
+            found.append(Step(sort, closing.remedy.title, effort_of(closing.remedy), f"{title}: {closing.finding.text}", closing.remedy.caution))
+    for name in choice.mixed:
+        found.append(Step(MIXING, f"{name.replace('_', ' ')} parts from more than one engine", effort_of(kind.sets[name].mixing), kind.sets[name].why))
+    if kind.renew_cost:
+        found.append(Step(RENEW, "always renewed while it is apart", effort_of(kind.renew_cost), ", ".join(kind.renew)))
+    if kind.sundries:
+        found.append(Step(SUNDRIES, "sundries", effort_of(kind.sundries), "what nobody counts beforehand"))
+    return found
+
+
+def _chance(case: Case, judged: tuple[Judged, ...], *, stopped: bool) -> Chance:
+    """The product of what is not known and could stop or cost: one factor for each."""
+    if stopped:
+        return Chance(0.0, "something stops it")
+    open_ones = [one for one in judged if one.verdict == UNSURE and one.chance and one.otherwise in (STOPPING, FIXABLE)]
+    value = 1.0
+    for one in open_ones:
+        fixable = one.otherwise == FIXABLE and _has_remedy(case, one.name)
+        if one.chance and not fixable:
+            value *= one.chance.value
+    if not open_ones:
+        return Chance(1.0, "everything that could stop it is known")
+    return Chance(value, "not known: " + ", ".join(one.title for one in open_ones))
+
+
+def _has_remedy(case: Case, name: str) -> bool:
+    """Whether a dimension that turns out badly can still be mended."""
+    dimension = case.kind.dimensions[name]
+    joints = [case.kind.joints[joint] for joint in dimension.joints]
+    stacks = [case.kind.stack_ups[stack] for stack in dimension.stack_ups]
+    groups = [dimension.remedies] if dimension.rule else [member.remedies for member in (*joints, *stacks)]
+    return all(any(remedy in case.remedies for remedy in group) for group in groups)
+
+
+def _keep(case: Case, choice: Choice) -> list[str]:
+    """What of one's own to keep, and how."""
+    found = []
+    for slot, way in choice.suppliers.items():
+        supply = case.kind.supply.get(slot)
+        if way.by == OWN and supply:
+            found.append(f"{supply.parts or slot}: {supply.keep}" if supply.keep else supply.parts or slot)
+    return found
+
+
+def _doubtful(choice: Choice, donor: Donor) -> list[tuple[str, float]]:
+    return [
+        (slot, donor.offer.perhaps[slot])
+        for slot, way in choice.suppliers.items()
+        if way.by == DONOR and slot not in donor.offer.has and slot in donor.offer.perhaps
+    ]
+
+
+__all__ = ["ADAPTS", "MACHINE_WORK", "Judged", "Plan", "Step", "plan"]

@@ -1,0 +1,186 @@
+"""A job set against the catalog: a case for each dead unit, and plans for donors, each made once."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING, NamedTuple
+
+from interchange.catalog.decode import Reader
+from interchange.catalog.figure import Where
+from interchange.catalog.model import Machine, Offer, Unit
+from interchange.catalog.rates import WorkRates
+from interchange.catalog.suggest import suggestion
+from interchange.errors import FileProblemsError, InputError
+from interchange.fit.case import Case, Donor
+from interchange.fit.outlook import Outlook
+from interchange.fit.report import Plan, plan
+
+if TYPE_CHECKING:
+    from interchange.catalog.model import Features, Seat
+    from interchange.catalog.nodes import Node
+    from interchange.catalog.rooms import Record
+    from interchange.job.home import Home
+    from interchange.job.job import DeadUnit, Job
+    from interchange.store.library import Library
+
+WORK_RATES = "work"
+WHOLE = "complete"
+
+
+class Form(NamedTuple):
+    """One form a donor may turn out to have, with its share."""
+
+    unit: str
+    variant: str
+    share: float
+    share_known: bool
+    tell: str
+    title: str
+
+
+class DeadSeat:
+    """One dead unit of a job: its case, and the plans made for it."""
+
+    def __init__(self, setting: Setting, name: str, dead: DeadUnit, seat: Seat, record: Record) -> None:
+        self.setting, self.name, self.dead, self.seat = setting, name, dead, seat
+        library = setting.library
+        unit_record, unit = library.unit(dead.unit.partition(".")[0])
+        self.unit = unit
+        rates = setting.rates
+        home = setting.home.rates
+        self.case = Case(
+            kind=library.kind(seat.kind),
+            seat=record.presented[name].features if name in record.presented else {},
+            own=form_features(unit_record, dead.unit.partition(".")[2]),
+            usable=frozenset(dead.usable),
+            adapters=library.adapters(seat.kind),
+            remedies=library.remedies(),
+            pattern=library.pattern,
+            shaft=library.shaft,
+            own_hour_cents=(home.own_hour or rates.own_hour).value,
+            hold_day_cents=(home.hold_day or rates.hold_day).value,
+        )
+        self.outlook = Outlook(library.connection, self.case)
+        self._plans: dict[object, Plan] = {}
+
+    def offer(self, word: str) -> Offer:
+        """What an ad of this sort brings, by the kind's table. Raises InputError for a sort it has not."""
+        found = self.case.kind.offers.get(word)
+        if found is None:
+            raise InputError(f"{self.case.kind.id} has no offer called {word!r}", suggestion(word, self.case.kind.offers))
+        return found
+
+    def forms(self, named: str) -> list[Form]:
+        """The forms a unit (or unit.variant) may have, with their shares brought to a whole."""
+        unit_id, _, variant = named.partition(".")
+        _, unit = self.setting.library.unit(unit_id)
+        if variant or not unit.variants:
+            chosen = unit.variants.get(variant)
+            title = unit.title + (f", {chosen.title or variant}" if variant else "")
+            return [Form(unit_id, variant, 1.0, True, chosen.tell if chosen else "", title)]
+        known = [each.share for each in unit.variants.values()]
+        stated = all(share is not None for share in known)
+        rest = max(0.0, 1.0 - sum(share or 0.0 for share in known))
+        unstated = sum(share is None for share in known) or 1
+        shares = [share if share is not None else rest / unstated for share in known]
+        whole = sum(shares) or 1.0
+        return [
+            Form(unit_id, name, share / whole, stated, each.tell, f"{unit.title}, {each.title or name}")
+            for (name, each), share in zip(unit.variants.items(), shares, strict=True)
+        ]
+
+    def plan(self, form: Form, offer: Offer | None = None) -> Plan:
+        """The plan for one form of a donor, made once; what comes with it is what a complete unit brings, unless told."""
+        offer = offer or self.offer(WHOLE)
+        key = (form.unit, form.variant, offer.has, tuple(offer.perhaps.items()), offer.title)
+        if key not in self._plans:
+            record, unit = self.setting.library.unit(form.unit)
+            if unit.kind != self.case.kind.id:
+                raise InputError(f"{unit.title} is a {unit.kind}; the {self.name} of this machine is a {self.case.kind.id}")
+            donor = Donor(title=form.title, features=form_features(record, form.variant), offer=offer)
+            case = dataclasses.replace(self.case, chances=self.outlook.chances(unit.maker))
+            self._plans[key] = plan(case, donor)
+        return self._plans[key]
+
+
+def form_features(record: Record, variant: str) -> Features:
+    """What one form of a unit presents."""
+    forms = record.presented
+    if variant and variant not in forms:
+        raise InputError(f"{record.id} has no variant {variant!r}", suggestion(variant, [name for name in forms if name]))
+    if variant:
+        return forms[variant].features
+    if "" in forms:
+        return forms[""].features
+    shared = [form.features for form in forms.values()]
+    return {path: figure for path, figure in shared[0].items() if all(other.get(path) == figure for other in shared)}
+
+
+class Setting:
+    """A job, its home and the catalog, with what each dead unit needs."""
+
+    def __init__(self, library: Library, job: Job, node: Node, home: Home) -> None:
+        self.library, self.job, self.home = library, job, home
+        self._check(node)
+        self.record, self.machine = library.machine(job.machine)
+        self._seats: dict[str, DeadSeat] = {}
+
+    @property
+    def rates(self) -> WorkRates:
+        """What the trade's defaults say of time and doubt. Raises InputError where the table is gone."""
+        one = self.library.record("rates", WORK_RATES)
+        if one is None or not isinstance(one.value, WorkRates):
+            raise InputError("the catalog has no table of rates called 'work'", "put back trade/rates.yaml")
+        return one.value
+
+    def seat(self, name: str) -> DeadSeat:
+        """A dead unit by its seat, set up when it is first asked for."""
+        if name not in self.job.dead:
+            raise InputError(f"the job has no dead unit called {name!r}", suggestion(name, self.job.dead))
+        if name not in self._seats:
+            self._seats[name] = DeadSeat(self, name, self.job.dead[name], self.machine.seats[name], self.record)
+        return self._seats[name]
+
+    def _check(self, node: Node) -> None:
+        """Names in the job file that the catalog does not have, each with its place."""
+        reader = Reader(self.job.where.file)
+        machine = self.library.record("machines", self.job.machine)
+        entries = node.value if isinstance(node.value, dict) else {}
+        if machine is None or not isinstance(machine.value, Machine):
+            self._unknown(reader, entries["machine"], "machine", self.job.machine, "machines")
+        for name, dead in self.job.dead.items():
+            at = _inside(entries, "dead", name)
+            if machine and isinstance(machine.value, Machine) and name not in machine.value.seats:
+                text = f"{machine.value.title} has no seat called {name!r}"
+                reader.problem(at, "unknown-name", text, suggestion(name, machine.value.seats), at_key=True)
+                continue
+            unit_id, _, variant = dead.unit.partition(".")
+            unit = self.library.record("units", unit_id)
+            here = _inside(at.value if isinstance(at.value, dict) else {}, "unit") if at.value else at
+            if unit is None or not isinstance(unit.value, Unit):
+                self._unknown(reader, here, "unit", unit_id, "units")
+                continue
+            if variant and variant not in unit.value.variants:
+                reader.problem(here, "unknown-name", f"{unit_id} has no variant {variant!r}", suggestion(variant, unit.value.variants))
+            kind = self.library.kind(unit.value.kind)
+            for i, slot in enumerate(dead.usable):
+                if slot not in kind.slots:
+                    slots = _inside(at.value if isinstance(at.value, dict) else {}, "usable")
+                    place = slots.value[i] if isinstance(slots.value, list) else slots
+                    reader.problem(place, "unknown-slot", f"{kind.id} has no slot called {slot!r}", suggestion(slot, kind.slots))
+        if reader.problems:
+            raise FileProblemsError(tuple(sorted(reader.problems)))
+
+    def _unknown(self, reader: Reader, node: Node, what: str, name: str, room: str) -> None:
+        ids = [row[0] for row in self.library.connection.execute("SELECT id FROM record WHERE live AND room = ?", [room]).fetchall()]
+        reader.problem(node, "unknown-name", f"no {what} in the catalog is called {name!r}", suggestion(name, ids))
+
+
+def _inside(entries: dict[str, Node], *keys: str) -> Node:
+    node = entries[keys[0]]
+    for key in keys[1:]:
+        node = node.value[key]  # type: ignore[index, call-overload, assignment]
+    return node
+
+
+__all__ = ["DeadSeat", "Form", "Setting", "Where", "form_features"]

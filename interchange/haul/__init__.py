@@ -1,0 +1,1 @@
+"""Places, road miles, and the ways to fetch a load."""

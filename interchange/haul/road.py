@@ -1,0 +1,186 @@
+"""Road miles from two points: the straight line times a factor of the region, with the error of such an estimate.
+
+Factors and errors come from a table of US highway miles of 1949: the straight line takes in 1.21 miles of road a mile,
+1.32 where both ends are in the mountain and Pacific states. The error of the estimate depends on the distance, the
+factor hardly. A factor of 1.2 to 1.3 agrees with several published studies.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import asin, cos, radians, sin, sqrt
+from typing import NamedTuple, Protocol
+
+MEAN_EARTH_MI = 6371.0088 / 1.609344
+"""Mean radius of the Earth. Taking it for a ball is off by 0.56 % at most, far below the error of any road factor."""
+
+WEST = frozenset({"WA", "OR", "CA", "NV", "ID", "MT", "WY", "UT", "CO", "AZ", "NM"})
+WEST_FACTOR = 1.32
+FACTOR = 1.21
+
+BAND = ((100.0, 0.90, 1.20), (250.0, 0.94, 1.15), (500.0, 0.94, 1.15), (1000.0, 0.95, 1.07))
+"""Estimated miles, then true over estimated at the tenth and ninetieth percentile. Measured below 100, between 250 and
+500 and above 1,000; in between a straight line is drawn, which is a judgement."""
+
+PLACE_MI = 5.0
+"""How well a town's middle says where a yard is, a judgement: the band is never narrower, and no haul is shorter."""
+SHORTEST_MI = 1.0
+
+APART = {
+    "AK": "the way to Alaska leads through Canada or by sea and is not reckoned here",
+    "HI": "no road leads to or between the islands of Hawaii",
+    "PR": "no road leads to Puerto Rico",
+    "VI": "no road leads to the Virgin Islands",
+    "GU": "no road leads to Guam",
+    "AS": "no road leads to American Samoa",
+    "MP": "no road leads to the Mariana Islands",
+    "FM": "no road leads to Micronesia",
+    "MH": "no road leads to the Marshall Islands",
+    "PW": "no road leads to Palau",
+}  # fmt: skip
+"""States whose roads do not join the rest, and what to say."""
+
+
+class Located(Protocol):
+    """Anything with a point and a state."""
+
+    @property
+    def state(self) -> str:
+        """Postal letters."""
+
+    @property
+    def lat(self) -> float:
+        """Degrees north."""
+
+    @property
+    def lon(self) -> float:
+        """Degrees east."""
+
+
+class RoadMiles(NamedTuple):
+    """One way in road miles: likely, with a tenth of such hauls below low and a tenth above high."""
+
+    likely: float
+    low: float
+    high: float
+    note: str
+
+
+class Water(NamedTuple):
+    """Water without a road across: its middle line, and the points by which roads pass it (latitude, longitude)."""
+
+    name: str
+    line: tuple[tuple[float, float], ...]
+    gates: tuple[tuple[float, float], ...]
+
+
+WATERS = (
+    Water(
+        "Lake Michigan",
+        ((41.68, -87.25), (43.5, -87.1), (44.7, -86.6), (45.4, -86.0), (45.78, -85.0)),
+        ((41.58, -87.25), (45.85, -84.72)),
+    ),
+    Water("Long Island Sound", ((40.90, -73.70), (41.05, -73.0), (41.15, -72.4), (41.1, -71.7)), ((40.80, -73.83),)),
+    Water(
+        "Chesapeake Bay",
+        ((39.35, -76.15), (38.6, -76.42), (37.8, -76.15), (37.1, -76.1)),
+        ((39.6, -76.1), (38.99, -76.38), (37.0, -76.1)),
+    ),
+    Water(
+        "the Gulf of Mexico",
+        ((29.8, -84.0), (29.3, -85.5), (28.8, -89.0), (28.6, -93.5), (26.5, -96.5)),
+        ((30.4, -84.3),),
+    ),
+)
+"""Straight lines over these lead far round by road. The lines are drawn by hand and coarse: a judgement. Going round
+them takes the worst of 60 printed distances from 35 to 14 % off, and the ninetieth percentile from 9.7 to 7.9."""
+DETOUR = 1.05
+"""A way round that is longer by less than this is not worth a remark."""
+
+
+def great_circle_mi(a: tuple[float, float], b: tuple[float, float]) -> float:
+    """Straight-line miles between two points (latitude, longitude in degrees) on a ball: the haversine formula."""
+    lat_a, lon_a, lat_b, lon_b = (radians(degrees) for degrees in (*a, *b))
+    half = sin((lat_b - lat_a) / 2) ** 2 + cos(lat_a) * cos(lat_b) * sin((lon_b - lon_a) / 2) ** 2
+    return 2 * MEAN_EARTH_MI * asin(min(1.0, sqrt(half)))
+
+
+def no_road(a: Located, b: Located) -> str | None:
+    """Why road miles between two places are not known; None if they can be estimated."""
+    if a.state == b.state == "PR":
+        return None
+    return APART.get(a.state) or APART.get(b.state)
+
+
+def road_miles(a: Located, b: Located) -> RoadMiles | None:
+    """Road miles one way; None where no road leads (see `no_road` for the reason)."""
+    if no_road(a, b):
+        return None
+    start, end = (a.lat, a.lon), (b.lat, b.lon)
+    factor, region = (WEST_FACTOR, "both ends in the west") if {a.state, b.state} <= WEST else (FACTOR, "")
+    straight_mi, water = _straight_round_water(start, end)
+    estimate = straight_mi * factor
+    notes = [f"{straight_mi:.0f} straight miles × {factor}" + (f" ({region})" if region else "")]
+    if water:
+        notes.append(f"reckoned round {water}: look at a map")
+    if estimate < PLACE_MI:
+        notes.append(f"the same place or nearly: {PLACE_MI:.0f} miles are taken as the least")
+    return _banded(max(estimate, PLACE_MI), "; ".join(notes))
+
+
+def road_miles_to_state(home: Located, state: str, straight_mi: tuple[float, float, float]) -> RoadMiles | None:
+    """Road miles to somewhere in a state, from its nearest, median and farthest straight miles; a wide band."""
+    anywhere = _Anywhere(state, home.lat, home.lon)
+    if no_road(home, anywhere):
+        return None
+    factor = WEST_FACTOR if {home.state, state} <= WEST else FACTOR
+    near, middle, far = (_banded(max(mi * factor, PLACE_MI), "") for mi in straight_mi)
+    note = "only the state is known: from its nearest to its farthest town"
+    return RoadMiles(middle.likely, near.low, far.high, note)
+
+
+def band(estimate_mi: float) -> tuple[float, float]:
+    """True over estimated miles at the tenth and ninetieth percentile, for an estimate of so many miles."""
+    first, last = BAND[0], BAND[-1]
+    if estimate_mi <= first[0]:
+        return first[1], first[2]
+    for (from_mi, from_low, from_high), (to_mi, to_low, to_high) in pairwise(BAND):
+        if estimate_mi <= to_mi:
+            share = (estimate_mi - from_mi) / (to_mi - from_mi)
+            return from_low + share * (to_low - from_low), from_high + share * (to_high - from_high)
+    return last[1], last[2]
+
+
+class _Anywhere(NamedTuple):
+    state: str
+    lat: float
+    lon: float
+
+
+def _banded(estimate_mi: float, note: str) -> RoadMiles:
+    low, high = band(estimate_mi)
+    return RoadMiles(
+        estimate_mi,
+        max(SHORTEST_MI, min(estimate_mi * low, estimate_mi - PLACE_MI)),
+        max(estimate_mi * high, estimate_mi + PLACE_MI),
+        note,
+    )
+
+
+def _straight_round_water(start: tuple[float, float], end: tuple[float, float]) -> tuple[float, str]:
+    """Straight miles, by the nearest gate where the line crosses a water, and the name of that water."""
+    straight_mi = great_circle_mi(start, end)
+    for water in WATERS:
+        if any(_cross(start, end, *side) for side in pairwise(water.line)):
+            by_gate = min(great_circle_mi(start, gate) + great_circle_mi(gate, end) for gate in water.gates)
+            return max(straight_mi, by_gate), water.name if by_gate > straight_mi * DETOUR else ""
+    return straight_mi, ""
+
+
+def _cross(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float], d: tuple[float, float]) -> bool:
+    """Whether two lines cross on a flat map of degrees: near enough over a few hundred miles."""
+
+    def side(p: tuple[float, float], q: tuple[float, float], r: tuple[float, float]) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0

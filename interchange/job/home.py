@@ -1,0 +1,161 @@
+"""What the home file says: where one lives, what one hauls with, what an hour and a day are worth, where the catalogs are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated
+
+from interchange.catalog.decode import Bad, Reader, inherited_origin, record
+from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
+from interchange.catalog.folders import read_text, shown_name
+from interchange.catalog.model import Count, Length, Mass
+from interchange.catalog.nodes import Node, read_nodes
+from interchange.catalog.rates import DayRate, HourRate, MileRate
+from interchange.errors import FileProblemsError, InputError, Problem
+
+HOME_FILE = "home.yaml"
+
+Ratio = Annotated[Figure, "count"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VehicleRatings:
+    """The truck's ratings, from its plates and papers. Leave out what is not known: nothing is assumed."""
+
+    gvwr: Mass | None = None
+    """The most the truck may weigh, tongue weight included."""
+    gcwr: Mass | None = None
+    """The most truck and trailer may weigh together."""
+    curb: Mass | None = None
+    """Weight of the empty truck with full tanks."""
+    aboard: Mass | None = None
+    """People, tools and boxes aboard on such a trip."""
+    payload: Mass | None = None
+    """The most it may carry, from the sticker."""
+    rear_axle: Mass | None = None
+    """Rating of the rear axle."""
+    rear_axle_own: Mass | None = None
+    """What the rear axle bears without a trailer, from a scale."""
+    tow: Mass | None = None
+    """The heaviest loaded trailer the maker allows."""
+    hitch: Mass | None = None
+    """The heaviest loaded trailer the hitch is stamped for."""
+    hitch_tongue: Mass | None = None
+    """The most tongue weight the hitch is stamped for."""
+    ball: Length | None = None
+    """Diameter of the ball."""
+    ball_rating: Mass | None = None
+    """The rating stamped on the ball."""
+    tie_downs: Count | None = None
+    """Chains or straps for a load in the bed."""
+    tie_down_rating: Mass | None = None
+    """Working load of each of them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrailerRatings:
+    """The trailer's ratings, from its plate. Leave out what is not known."""
+
+    gvwr: Mass | None = None
+    """The most the trailer may weigh, itself included."""
+    own_weight: Mass | None = None
+    """Weight of the empty trailer."""
+    coupler: Length | None = None
+    """Ball size of the coupler."""
+    coupler_rating: Mass | None = None
+    """The rating stamped on the coupler."""
+    deck_length: Length | None = None
+    """Length of the deck."""
+    deck_width: Length | None = None
+    """Width between the fenders, or of the deck if it is above the wheels."""
+    tie_downs: Count | None = None
+    """How many chains or straps there are."""
+    tie_down_rating: Mass | None = None
+    """Working load of each of them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnRig:
+    """What one hauls with."""
+
+    vehicle: VehicleRatings
+    """The truck."""
+    trailer: TrailerRatings | None = None
+    """The trailer; without one the load goes in the bed."""
+    cost_mile: MileRate | None = None
+    """What a mile driven costs, if better known than the general rate."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnRates:
+    """What one's own time and waiting are worth; what is left out comes from the trade's defaults."""
+
+    own_hour: HourRate | None = None
+    """What an own hour in the shop is worth."""
+    hold_day: DayRate | None = None
+    """What a day of the machine standing costs."""
+    driving_hour: HourRate | None = None
+    """What an hour at the wheel is worth; the shop hour where left out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Home:
+    """One person's home file."""
+
+    place: str
+    """Town and state, or ZIP: distances are reckoned from here."""
+    catalog: tuple[str, ...] = ()
+    """Folders of one's own catalog, beside this file."""
+    rates: OwnRates = OwnRates()
+    """What time and waiting are worth."""
+    rig: OwnRig | None = None
+    """What one hauls with."""
+    folder: str = ""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+    @property
+    def catalog_folders(self) -> tuple[Path, ...]:
+        """One's own catalog folders."""
+        return tuple(Path(self.folder) / name for name in self.catalog)
+
+
+def read_one(cls: type, path: Path) -> tuple[object | None, Node | None, list[Problem]]:
+    """A file that is one record: the record, its node and its problems."""
+    name = shown_name(path)
+    root, problems = read_nodes(read_text(path), name)
+    if root is None:
+        return None, None, problems or [Problem(name, 1, 1, "empty", "nothing is written here", "see the guide")]
+    reader = Reader(name)
+    if isinstance(root.value, dict) and "origin" in root.value:
+        reader.origin = inherited_origin(root.value["origin"], reader)
+    value = record(cls, root, reader)
+    return (None if isinstance(value, Bad) else value), root, sorted(problems + reader.problems)
+
+
+def read_home(path: Path) -> Home:
+    """A home file. Raises InputError where it is not there, FileProblemsError where it has faults."""
+    import dataclasses
+
+    if not path.is_file():
+        raise InputError(f"there is no home file {shown_name(path)}", "interchange start FOLDER makes one to try")
+    value, _, problems = read_one(Home, path)
+    if problems or not isinstance(value, Home):
+        raise FileProblemsError(tuple(problems))
+    return dataclasses.replace(value, folder=str(path.parent))
+
+
+def find_home(job: Path, named: Path | None) -> Path:
+    """The home file of a job: the one named, or the nearest above the job's folder.
+
+    Raises InputError where there is none.
+    """
+    if named is not None:
+        return named / HOME_FILE if named.is_dir() else named
+    for folder in (job.resolve(), *job.resolve().parents):
+        if (folder / HOME_FILE).is_file():
+            return folder / HOME_FILE
+    raise InputError(
+        f"no {HOME_FILE} in {shown_name(job)} or above it", "say where with --home, or make one with: interchange start FOLDER"
+    )

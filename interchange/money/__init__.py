@@ -1,0 +1,1 @@
+"""Bills with low, likely and high, and what they come to."""

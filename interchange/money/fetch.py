@@ -1,0 +1,136 @@
+"""Fetching what an ad offers: where it stands, how far that is, and the cheapest allowed way home."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from interchange.ads.fields import PlaceRead
+from interchange.ads.offer_kind import is_machine
+from interchange.catalog.rates import HaulTable
+from interchange.errors import InputError
+from interchange.fit.finding import joined
+from interchange.haul.freight import HaulOption, Load, cheapest, haul_options
+from interchange.haul.places import Ambiguous, Place, StateOnly, find_place, suggest_places
+from interchange.haul.rates import KG_PER_LB, haul_rates, rate_of
+from interchange.haul.rig import rig_of
+from interchange.haul.road import RoadMiles, no_road, road_miles, road_miles_to_state
+from interchange.money.bill import HAUL, Line
+from interchange.quantity import show
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    import duckdb
+
+    from interchange.catalog.figure import Figure
+    from interchange.fit.setting import DeadSeat, Setting
+    from interchange.money.rank import Candidate, Read
+
+PALLET_LB = 60.0  # a hardwood pallet and straps, a judgement
+
+
+class Fetch(NamedTuple):
+    """The haul of one ad: None where it is not known, with the reason."""
+
+    place: str
+    road: RoadMiles | None
+    option: HaulOption | None
+    options: tuple[HaulOption, ...]
+    line: Line | None
+    note: str
+
+
+class Fetcher:
+    """Finds places and prices hauls for one home; each place is looked up once."""
+
+    def __init__(self, setting: Setting, places: duckdb.DuckDBPyConnection) -> None:
+        self.setting, self.places = setting, places
+        home = setting.home
+        found = find_place(places, home.place)
+        if not isinstance(found, Place):
+            near = suggest_places(places, home.place) if found is None else ()
+            hint = f"did you mean {near[0]!r}?" if near else "write town and state, or a ZIP"
+            raise InputError(f"{home.where.file}: place: {home.place!r} is not one known place", hint)
+        self.home = found
+        table = setting.library.record("rates", "haul")
+        if table is None or not isinstance(table.value, HaulTable):
+            raise InputError("the catalog has no table of rates called 'haul'", "put back trade/haul.yaml")
+        self.rates = haul_rates(table.value)
+        self.rig = rig_of(home.rig) if home.rig else None
+        self.hour = rate_of(home.rates.driving_hour or home.rates.own_hour or setting.rates.own_hour)
+        self._roads: dict[str, tuple[str, RoadMiles | None, str]] = {}
+
+    def road(self, place: PlaceRead | None) -> tuple[str, RoadMiles | None, str]:
+        """(place as found, road miles, what to mind) for a place as an ad has it."""
+        if place is None:
+            return "", None, "the ad gives no place"
+        text = place.zip or ", ".join(filter(None, (place.town, place.state))) or place.text
+        if text not in self._roads:
+            self._roads[text] = self._look_up(text, place)
+        name, road, note = self._roads[text]
+        if road and place.kind == "near" and place.away_mi:
+            off = place.away_mi
+            road = RoadMiles(road.likely, max(road.low - off, 1.0), road.high + off, joined(road.note, f"{off:.0f} miles off {name}"))
+        return name, road, note
+
+    def _look_up(self, text: str, place: PlaceRead) -> tuple[str, RoadMiles | None, str]:
+        near = (self.home.lat, self.home.lon)
+        found = find_place(self.places, text, near)
+        if found is None and place.town and " " in place.town:
+            shorter = place.town.split(" ", 1)[1]
+            found = find_place(self.places, ", ".join(filter(None, (shorter, place.state))), near)
+        if isinstance(found, Place):
+            road = road_miles(self.home, found)
+            return f"{found.name}, {found.state}", road, found.note if road else no_road(self.home, found) or ""
+        if isinstance(found, StateOnly):
+            if found.nearest_mi is None or found.median_mi is None or found.farthest_mi is None:
+                return found.name, None, found.note
+            span = (found.nearest_mi, found.median_mi, found.farthest_mi)
+            return found.name, road_miles_to_state(self.home, found.state, span), joined("only the state is known", found.note)
+        if isinstance(found, Ambiguous):
+            states = ", ".join(sorted({choice.state for choice in found.choices}))
+            return text, None, f"{text} could be in {states}: ask"
+        hints = suggest_places(self.places, text)
+        return text, None, f"{text!r} is not a place known here" + (f": {hints[0]}?" if hints else "")
+
+    def fetch(self, read: Read, seat: DeadSeat, candidates: Sequence[Candidate]) -> Fetch:
+        """The haul for an ad."""
+        name, road, note = self.road(read.reading.place)
+        options = haul_options(self.load(read, seat, candidates), road, self.rig, self.rates, own_hour=self.hour)
+        if road is None:
+            return Fetch(name, None, None, options, None, note)
+        sure = cheapest(options)
+        option = sure or cheapest(options, conditional=True)
+        if option is None or option.cost is None:
+            return Fetch(name, road, None, options, None, joined(note, "no way of fetching it is allowed"))
+        origin = joined(f"{option.mode}, about {road.likely:.0f} mi from {name}", option.why if sure is None else "")
+        return Fetch(name, road, option, options, Line(HAUL, option.cost, origin), note)
+
+    def load(self, read: Read, seat: DeadSeat, candidates: Sequence[Candidate]) -> Load:
+        """What is to be carried: the whole machine, or the unit on a pallet; weights from the ad, else from the catalog."""
+        said = float(read.reading.weight_lb.value) if read.reading.weight_lb else None
+        if is_machine(read.reading):
+            hit = next(iter(read.matched.of("machines")), None)
+            machine = self.setting.library.machine(hit.name.id)[1] if hit else None
+            weight = said or (_pounds(machine.weight) if machine else None)
+            size = [_inches(getattr(machine, side, None)) for side in ("length", "width", "height")]
+            return Load(what=read.title, weight_lb=weight, length_in=size[0], width_in=size[1], height_in=size[2])
+        weights = []
+        for candidate in candidates:
+            record, _ = self.setting.library.unit(candidate.form.unit)
+            form = record.presented.get(candidate.form.variant)
+            weights.append(_pounds(form.features.get("core.weight")) if form else None)
+        known = [weight for weight in weights if weight is not None]
+        weight = said or (max(known) + PALLET_LB if known else None)
+        return Load(what=read.title, weight_lb=weight, on_pallet=True)
+
+
+def _pounds(figure: Figure | None) -> float | None:
+    return figure.value / KG_PER_LB if figure else None
+
+
+def _inches(figure: Figure | None) -> float | None:
+    return figure.value / 25.4 if figure else None
+
+
+__all__ = ["Fetch", "Fetcher", "show"]

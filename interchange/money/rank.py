@@ -1,0 +1,226 @@
+"""Ads ranked for a dead unit: what each may be, whether that goes in, what it costs standing at home."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from interchange.ads.evidence import Health, health
+from interchange.ads.fields import AdReading, AdWords
+from interchange.ads.match import MACHINES, UNITS, Matched, match
+from interchange.ads.offer_kind import is_machine, offer_word, offered
+from interchange.ads.plain import clean
+from interchange.ads.read import read_ad
+from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
+from interchange.fit.finding import STOPS, VERDICTS
+from interchange.money.bill import Bill, Line, Outcome, bill, price_line
+from interchange.money.fetch import Fetch, Fetcher
+
+if TYPE_CHECKING:
+    from interchange.ads.pasted import Ad
+    from interchange.fit.report import Judged
+    from interchange.fit.setting import DeadSeat, Form, Setting
+    from interchange.store.library import Library
+
+Progress = Callable[[str, int, int], None]
+ORDERS = ("total", "fit", "haul", "price")
+
+
+class Words(NamedTuple):
+    """The catalog's words for ads."""
+
+    phrases: tuple[Phrase, ...]
+    words: AdWords
+
+
+class Read(NamedTuple):
+    """One ad, read and matched."""
+
+    ad: Ad
+    reading: AdReading
+    matched: Matched
+
+    @property
+    def title(self) -> str:
+        """The ad's first words."""
+        return self.reading.title.text.strip() if self.reading.title else self.ad.text.strip().splitlines()[0]
+
+
+class Candidate(NamedTuple):
+    """One form the unit of an ad may have, and by what."""
+
+    form: Form
+    share: float
+    by: str
+
+
+class Entry(NamedTuple):
+    """One ad ranked for one dead unit."""
+
+    read: Read
+    offer: str
+    candidates: tuple[Candidate, ...]
+    outcomes: tuple[Outcome, ...]
+    fetch: Fetch
+    health: Health
+    bill: Bill
+    goes_in: float
+    ambiguous: bool
+
+    @property
+    def likeliest(self) -> Outcome:
+        """The form that is likeliest, of those that go in where any does."""
+        return max(self.outcomes, key=lambda outcome: (outcome.plan.feasible, outcome.share))
+
+    @property
+    def candidate(self) -> Candidate:
+        """The candidate of the likeliest outcome."""
+        return self.candidates[self.outcomes.index(self.likeliest)]
+
+    @property
+    def verdict(self) -> str:
+        """The verdict of the likeliest form; it stops where every form is stopped."""
+        return self.likeliest.plan.verdict
+
+    @property
+    def worst(self) -> Judged | None:
+        """The dimension that gives the verdict."""
+        return self.likeliest.plan.worst
+
+    @property
+    def stopped(self) -> bool:
+        """Whether every form is stopped."""
+        return all(not outcome.plan.feasible for outcome in self.outcomes)
+
+    @property
+    def price(self) -> Line | None:
+        """The price line of the bill."""
+        return self.bill.line("price")
+
+
+class Ranking(NamedTuple):
+    """All ads of a job for one dead unit: those that may go in, in order; those stopped; those that name something else or nothing known."""
+
+    seat: DeadSeat
+    entries: tuple[Entry, ...]
+    stopped: tuple[Entry, ...]
+    other: tuple[Read, ...]
+    unknown: tuple[Read, ...]
+
+
+def ad_words(library: Library) -> Words:
+    """The phrases and wordings the catalog has."""
+    rooms: dict[str, tuple[Wording, ...]] = {
+        room: tuple(one.value for one in library.records(room) if isinstance(one.value, Wording)) for room in WORD_ROOMS
+    }
+    phrases = tuple(one.value for one in library.records("phrases") if isinstance(one.value, Phrase))
+    offers, things, parts, states, facts = (rooms[room] for room in WORD_ROOMS)
+    return Words(phrases, AdWords(offers=offers, things=things, parts=parts, states=states, facts=facts))
+
+
+def read_ads(library: Library, ads: Sequence[Ad], words: Words, progress: Progress | None = None) -> list[Read]:
+    """Read and match ads."""
+    readings: dict[str, AdReading] = {}
+    for done, ad in enumerate(ads):
+        if progress:
+            progress("reading ads", done, len(ads))
+        readings[ad.id] = read_ad(ad.text, words.phrases, words.words)
+    texts = {ad.id: (clean(ad.text), _title_end(readings[ad.id], ad.text)) for ad in ads}
+    matched = match(library.connection, texts)
+    return [Read(ad, readings[ad.id], matched[ad.id]) for ad in ads]
+
+
+def _title_end(reading: AdReading, text: str) -> int:
+    return reading.title.span.end if reading.title else text.find("\n") if "\n" in text else len(text)
+
+
+def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bool]:
+    """The forms the unit of an ad may have for a seat, with shares; and whether the ad leaves open which unit it is."""
+    library = seat.setting.library
+    kind = seat.case.kind.id
+    subject_is = str(read.reading.subject_is.value) if read.reading.subject_is else ""
+    units = [hit for hit in read.matched.of(UNITS) if library.unit(hit.name.id)[1].kind == kind]
+    machines = read.matched.of(MACHINES)
+    found: list[Candidate] = []
+    if is_machine(read.reading) or (machines and not units and subject_is in (kind, "machine", "")):
+        for machine in machines[:1]:
+            fitted = next((each.fitted for each in library.machine(machine.name.id)[1].seats.values() if each.kind == kind), {})
+            whole = sum(fitted.values()) or 1.0
+            for unit, share in fitted.items():
+                found += [Candidate(form, form.share * share / whole, f"as fitted to the {machine.name.name}") for form in seat.forms(unit)]
+        if found or machines:
+            return tuple(found), False
+    if not units or (subject_is and subject_is not in (kind, "machine") and read.reading.subject and read.reading.subject.value != "unit"):
+        return (), False
+    if subject_is and subject_is not in (kind, "machine"):
+        return (), False
+    first = units[0]
+    rivals = [hit for hit in units if hit.span == first.span]
+    named = list(dict.fromkeys(f"{hit.name.id}.{hit.name.variant}" if hit.name.variant else hit.name.id for hit in rivals))
+    for unit in named:
+        found += [Candidate(form, form.share / len(named), first.name.name) for form in seat.forms(unit)]
+    return tuple(found), len({hit.name.id for hit in rivals}) > 1
+
+
+def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetcher, words: Words, by: str = "total",
+         progress: Progress | None = None) -> Ranking:  # fmt: skip
+    """Rank ads for one dead unit."""
+    phrases = {phrase.id: phrase for phrase in words.phrases}
+    entries: list[Entry] = []
+    other: list[Read] = []
+    unknown: list[Read] = []
+    for done, read in enumerate(reads):
+        if progress:
+            progress("planning", done, len(reads))
+        candidates, ambiguous = candidates_of(read, seat)
+        if candidates:
+            entries.append(_entry(setting, seat, read, candidates, fetcher, phrases, ambiguous=ambiguous))
+        elif read.matched.hits:
+            other.append(read)
+        else:
+            unknown.append(read)
+    going = [entry for entry in entries if not entry.stopped]
+    stopped = [entry for entry in entries if entry.stopped]
+    return Ranking(seat, tuple(sorted(going, key=_order(by))), tuple(stopped), tuple(other), tuple(unknown))
+
+
+def _order(by: str) -> Callable[[Entry], tuple[object, ...]]:
+    """A sort key; what is not known comes last, and ties go by id so that the order never wavers."""
+    infinite = float("inf")
+
+    def key(entry: Entry) -> tuple[object, ...]:
+        mean = entry.bill.mean_cents
+        first: tuple[object, ...] = (not entry.bill.complete, mean)
+        if by == "fit":
+            first = (VERDICTS.index(entry.verdict), -entry.goes_in, *first)
+        elif by == "haul":
+            first = (entry.fetch.line.amount.likely if entry.fetch.line else infinite, *first)
+        elif by == "price":
+            first = (entry.price.amount.likely if entry.price else infinite, *first)
+        return (*first, entry.read.ad.id)
+
+    return key
+
+
+def _entry(
+    setting: Setting, seat: DeadSeat, read: Read, candidates: tuple[Candidate, ...], fetcher: Fetcher,
+    phrases: dict[str, Phrase], *, ambiguous: bool,
+) -> Entry:  # fmt: skip
+    kind = seat.case.kind
+    word = offer_word(read.reading, kind)
+    offer = offered(read.reading, kind, word)
+    outcomes = tuple(Outcome(candidate.share, seat.plan(candidate.form, offer)) for candidate in candidates)
+    fetch = fetcher.fetch(read, seat, candidates)
+    rates = setting.rates
+    well = health(read.reading, phrases, rates.good_unit or 0.0, kind.id)
+    made = bill(outcomes, seat.case, price_line(read.reading.price, rates), fetch.line, seat.seat.hours, well.chance, _why(well))
+    goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
+    return Entry(read, word, candidates, outcomes, fetch, well, made, goes_in, ambiguous)
+
+
+def _why(well: Health) -> str:
+    said = [f"“{reason.text}”" for reason in well.reasons if reason.text]
+    return ", ".join(said) or "nothing is said of its health"
+
+
+__all__ = ["ORDERS", "STOPS", "Candidate", "Entry", "Ranking", "Read", "ad_words", "candidates_of", "rank", "read_ads"]

@@ -1,0 +1,101 @@
+"""Opening what a command needs: the home, the job, the catalog brought up to date."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from interchange.catalog.folders import search_path
+from interchange.errors import InputError
+from interchange.job.home import Home, find_home, read_home
+
+if TYPE_CHECKING:
+    from types import TracebackType
+
+    from interchange.fit.setting import Setting
+    from interchange.store.library import Library
+
+SLOW_S = 1.0
+
+
+class Bar:
+    """A progress bar on standard error, shown only where the work takes more than a second and somebody watches."""
+
+    def __init__(self) -> None:
+        import time
+
+        self._clock = time.monotonic
+        self._began = self._clock()
+        self._bar: object = None
+        self._label = ""
+
+    def __call__(self, label: str, done: int, whole: int) -> None:
+        """So much of it is done."""
+        if self._bar is None and (self._clock() - self._began < SLOW_S or not sys.stderr.isatty()):
+            return
+        from rich.console import Console
+        from rich.progress import Progress
+
+        if self._bar is None:
+            self._bar = Progress(console=Console(stderr=True), transient=True)
+            self._bar.start()
+        bar = self._bar
+        if not isinstance(bar, Progress):
+            return
+        if label != self._label:
+            self._label = label
+            bar.add_task(label, total=whole)
+        bar.update(bar.task_ids[-1], completed=done, total=whole)
+
+    def __enter__(self) -> Bar:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+        stop = getattr(self._bar, "stop", None)
+        if stop:
+            stop()
+
+
+def home_folders(home: Path | None, near: Path) -> tuple[Path, ...]:
+    """The search path: shipped folders, and one's own where a home file is named or found."""
+    try:
+        return search_path(read_home(find_home(near, home)).catalog_folders)
+    except InputError:
+        if home is not None or _has_home(near):
+            raise
+        return search_path()
+
+
+def _has_home(near: Path) -> bool:
+    try:
+        find_home(near, None)
+    except InputError:
+        return False
+    return True
+
+
+def open_library(folders: tuple[Path, ...], bar: Bar) -> Library:
+    """The catalog, brought up to date; how many problems it has is said on standard error."""
+    from interchange.store.cache import problems_of, up_to_date
+    from interchange.store.library import Library
+
+    connection, _ = up_to_date(folders, bar)
+    problems = problems_of(connection)
+    if problems:
+        import typer
+
+        first = f"; the first: {problems[0]}" if problems else ""
+        typer.echo(f"The catalog has {len(problems)} problem{'s' * (len(problems) > 1)} (interchange catalog check){first}", err=True)
+    return Library(connection)
+
+
+def open_setting(job_folder: Path, home: Path | None, bar: Bar) -> Setting:
+    """A job set against the catalog."""
+    from interchange.fit.setting import Setting
+    from interchange.job.job import read_job
+
+    job, node = read_job(job_folder)
+    own: Home = read_home(find_home(job_folder, home))
+    library = open_library(search_path(own.catalog_folders), bar)
+    return Setting(library, job, node, own)

@@ -1,0 +1,1 @@
+"""DuckDB: a cache of the catalog and the ads, derived and rebuildable."""

@@ -1,0 +1,117 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from interchange.haul.places import Place
+from interchange.haul.road import PLACE_MI, WEST, band, great_circle_mi, no_road, road_miles, road_miles_to_state
+
+
+def at(state, lat, lon) -> Place:
+    return Place("somewhere", state, lat, lon, "town")
+
+
+BARRE = at("VT", 44.19, -72.50)
+RENO, SALT_LAKE = at("NV", 39.53, -119.81), at("UT", 40.76, -111.89)
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "factor"),
+    [
+        pytest.param(RENO, SALT_LAKE, 1.32, id="both ends west"),
+        pytest.param(RENO, SALT_LAKE._replace(state="ND"), 1.21, id="one end west"),
+        pytest.param(RENO._replace(state="TX"), SALT_LAKE._replace(state="ND"), 1.21, id="neither"),
+    ],
+)
+def test_factor_by_region(a, b, factor) -> None:
+    straight_mi = great_circle_mi((a.lat, a.lon), (b.lat, b.lon))
+    road = road_miles(a, b)
+    assert road.likely == pytest.approx(straight_mi * factor)
+    assert str(factor) in road.note
+
+
+def test_eleven_western_states() -> None:
+    assert len(WEST) == 11
+
+
+@pytest.mark.parametrize(
+    ("estimate_mi", "low", "high"),
+    [
+        pytest.param(10, 0.90, 1.20, id="short"),
+        pytest.param(100, 0.90, 1.20, id="end of short"),
+        pytest.param(175, 0.92, 1.175, id="half way"),
+        pytest.param(250, 0.94, 1.15, id="middle begins"),
+        pytest.param(500, 0.94, 1.15, id="middle ends"),
+        pytest.param(750, 0.945, 1.11, id="half way again"),
+        pytest.param(1000, 0.95, 1.07, id="long"),
+        pytest.param(2500, 0.95, 1.07, id="very long"),
+    ],
+)
+def test_band_by_distance(estimate_mi, low, high) -> None:
+    assert band(estimate_mi) == pytest.approx((low, high))
+
+
+def test_the_same_place_has_a_least() -> None:
+    road = road_miles(BARRE, BARRE)
+    assert (road.low, road.likely, road.high) == (1.0, PLACE_MI, 2 * PLACE_MI)
+    assert "the same place or nearly" in road.note
+
+
+@given(st.floats(31, 41), st.floats(-100, -99), st.floats(0, 6), st.floats(0, 6))
+def test_farther_in_one_region_is_never_shorter(lat, lon, one, more) -> None:
+    home = at("KS", lat, lon)
+    near, far = (road_miles(home, at("KS", lat, lon + east)) for east in (one, one + more))
+    assert all(a <= b + 1e-9 for a, b in zip(near[:3], far[:3], strict=True))
+    assert near.low <= near.likely <= near.high
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "water", "least_mi"),
+    [
+        pytest.param(at("WI", 43.04, -87.91), at("MI", 43.23, -86.25), "Lake Michigan", 220, id="across the lake"),
+        pytest.param(at("WI", 44.51, -88.02), at("MI", 44.76, -85.62), "Lake Michigan", 250, id="by the straits"),
+        pytest.param(at("CT", 41.31, -72.93), at("NY", 40.92, -72.66), "Long Island Sound", 100, id="the sound"),
+    ],
+)
+def test_round_water(a, b, water, least_mi) -> None:
+    road = road_miles(a, b)
+    assert road.likely > least_mi
+    assert f"reckoned round {water}" in road.note
+
+
+@pytest.mark.parametrize(
+    ("a", "b"),
+    [
+        pytest.param(at("IN", 41.58, -87.50), at("IN", 41.68, -86.25), id="along the south shore"),
+        pytest.param(at("WI", 43.04, -87.91), at("IL", 41.88, -87.63), id="one shore"),
+        pytest.param(BARRE, at("NH", 43.2, -71.5), id="no water"),
+    ],
+)
+def test_no_water_between(a, b) -> None:
+    assert "reckoned round" not in road_miles(a, b).note
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "why"),
+    [
+        pytest.param("VT", "HI", "no road leads to or between the islands", id="island"),
+        pytest.param("AK", "VT", "through Canada or by sea", id="Alaska"),
+        pytest.param("AK", "AK", "through Canada or by sea", id="within Alaska"),
+        pytest.param("PR", "VT", "Puerto Rico", id="over the sea"),
+        pytest.param("PR", "PR", None, id="on one island"),
+        pytest.param("VT", "CA", None, id="mainland"),
+    ],
+)
+def test_no_road(a, b, why) -> None:
+    start, end = at(a, 40.0, -80.0), at(b, 41.0, -81.0)
+    reason = no_road(start, end)
+    assert reason is None if why is None else why in reason
+    assert (road_miles(start, end) is None) == (why is not None)
+
+
+def test_a_state_only_gives_a_wide_band() -> None:
+    road = road_miles_to_state(BARRE, "NH", (30.0, 80.0, 130.0))
+    assert road.likely == pytest.approx(80 * 1.21)
+    assert road.low < 30 * 1.21
+    assert road.high > 130 * 1.21
+    assert "only the state is known" in road.note
+    assert road_miles_to_state(BARRE, "HI", (30.0, 80.0, 130.0)) is None

@@ -1,0 +1,755 @@
+"""What a shop writes is read exactly or refused with the place; nothing is guessed."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+import time
+from fractions import Fraction
+
+import pytest
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+
+from interchange import quantity
+from interchange.errors import InputError
+from interchange.quantity import (
+    DIMENSIONS,
+    LONGEST,
+    Quantity,
+    QuantityError,
+    Spline,
+    Thread,
+    read_quantity,
+    read_rating,
+    read_spline,
+    read_thread,
+    show,
+    units_read,
+)
+
+LB, LB_FT, HP, PSI = 0.45359237, 1.3558179483314004, 0.74569987158227022, 6.894757293168361
+
+
+def mm(inches: str) -> float:
+    """Inches written as a fraction or decimal, in mm, worked out apart from the module."""
+    return float(Fraction(inches) * Fraction(254, 10))
+
+
+ONE_FIGURE = [
+    # length
+    ("16-7/8 in", "length", 428.625),
+    ("16-7/8in", "length", 428.625),
+    ('16 7/8"', "length", 428.625),
+    ('16-7/8"', "length", 428.625),
+    ("16 7/8''", "length", 428.625),
+    ("16 7/8”", "length", 428.625),
+    ("16–7/8 in", "length", 428.625),
+    ("16\u00a07/8 in", "length", 428.625),
+    ("16.875 inch", "length", 428.625),
+    ("16.875 inches", "length", 428.625),
+    ("16.875 in.", "length", 428.625),
+    ("16.875 IN", "length", 428.625),
+    ("  16.875\tin ", "length", 428.625),
+    ("7/8 in", "length", 22.225),
+    ("9/8 in", "length", 28.575),
+    ("0 7/8 in", "length", 22.225),
+    ("1-1/2 in", "length", 38.1),
+    ("1-1/3 in", "length", mm("4/3")),
+    (".5 in", "length", 12.7),
+    ("1,200-1/2 in", "length", mm("2401/2")),
+    ("4' 3-1/2\"", "length", mm("103/2")),
+    ("4'3-1/2\"", "length", mm("103/2")),
+    ("4'-3-1/2\"", "length", mm("103/2")),
+    ("4 ft 3-1/2 in", "length", mm("103/2")),
+    ("4 feet 3 1/2 inches", "length", mm("103/2")),
+    ("-4' 3\"", "length", mm("-51")),
+    ("0' 6\"", "length", mm("6")),
+    ("4' 11-7/8\"", "length", mm("479/8")),
+    ("4'", "length", mm("48")),
+    ("4.5'", "length", mm("54")),
+    ("409.58 mm", "length", 409.58),
+    ("16,000 mm", "length", 16000.0),
+    ("1,234,567 mm", "length", 1234567.0),
+    ("41 cm", "length", 410.0),
+    ("1.2 m", "length", 1200.0),
+    ("5 thou", "length", 0.127),
+    ("0.20 mm TIR", "length", 0.2),
+    ('0.008" TIR', "length", mm("0.008")),
+    ("-3 mm", "length", -3.0),
+    ("+3 mm", "length", 3.0),
+    ("-16-7/8 in", "length", -428.625),
+    ("−3 mm", "length", -3.0),
+    ("0 mm", "length", 0.0),
+    # mass
+    ("1,360 lb", "mass", 1360 * LB),
+    ("1,360 lbs.", "mass", 1360 * LB),
+    ("617 kg", "mass", 617.0),
+    ("1.2 ton", "mass", 1088.621688),
+    ("1.2 tons", "mass", 1088.621688),
+    ("1.2 short tons", "mass", 1088.621688),
+    ("1.2 t", "mass", 1200.0),
+    ("1.2 tonne", "mass", 1200.0),
+    ("1.2 metric tons", "mass", 1200.0),
+    # torque
+    ("178 lb-ft", "torque", 178 * LB_FT),
+    ("178 lb. ft.", "torque", 178 * LB_FT),
+    ("178 ft-lb", "torque", 178 * LB_FT),
+    ("178 ft·lbs", "torque", 178 * LB_FT),
+    ("240 N·m", "torque", 240.0),
+    ("240 Nm", "torque", 240.0),
+    ("240 N m", "torque", 240.0),
+    ("240 N⋅m", "torque", 240.0),
+    # power, speed
+    ("62 hp", "power", 62 * HP),
+    ("62-1/2 hp", "power", 62.5 * HP),
+    ("46 kW", "power", 46.0),
+    ("100 PS", "power", 73.549875),
+    ("2,200 rpm", "speed", 2200.0),
+    ("2200 r/min", "speed", 2200.0),
+    # angle, voltage, pressure
+    ("15 deg", "angle", 15.0),
+    ("15°", "angle", 15.0),
+    ("22-1/2 deg", "angle", 22.5),
+    ("-15 deg", "angle", -15.0),
+    ("12 V", "voltage", 12.0),
+    ("3,000 psi", "pressure", 3000 * PSI),
+    ("200 bar", "pressure", 20000.0),
+    ("20.5 MPa", "pressure", 20500.0),
+    # displacement, flow
+    ("2.0 in3", "displacement", 32.774128),
+    ("2 in³", "displacement", 32.774128),
+    ("2 in^3", "displacement", 32.774128),
+    ("2 cu in", "displacement", 32.774128),
+    ("2 cu. in.", "displacement", 32.774128),
+    ("318 ci", "displacement", 5211.086352),
+    ("32 cc", "displacement", 32.0),
+    ("32 cm3", "displacement", 32.0),
+    ("32 cc/rev", "displacement", 32.0),
+    ("4.1 L", "displacement", 4100.0),
+    ("12 gpm", "flow", 45.424941408),
+    ("12 L/min", "flow", 12.0),
+    # money and rates, in cents
+    ("$2,850", "money", 285000.0),
+    ("$2,850.50", "money", 285050.0),
+    ("2850", "money", 285000.0),
+    ("2850 USD", "money", 285000.0),
+    ("US$2,850", "money", 285000.0),
+    ("$1.5", "money", 150.0),
+    ("$0", "money", 0.0),
+    ("$1.10 /mi", "rate_mile", 110.0),
+    ("$1.10 per mile", "rate_mile", 110.0),
+    ("$1/km", "rate_mile", 160.9344),
+    ("$0.585 /mi", "rate_mile", 58.5),
+    ("$35/h", "rate_hour", 3500.0),
+    ("$35", "rate_hour", 3500.0),
+    ("$12/day", "rate_day", 1200.0),
+    ("$84/wk", "rate_day", 1200.0),
+    # time
+    ("12 h", "hours", 12.0),
+    ("90 min", "hours", 1.5),
+    ("2 wk", "days", 14.0),
+    ("10 days", "days", 10.0),
+    ("1 day", "days", 1.0),
+    ("3 months", "days", 91.3125),
+    ("1 year", "days", 365.25),
+    # count, share, distance
+    ("12", "count", 12.0),
+    ("12 holes", "count", 12.0),
+    ("7 %", "share", 0.07),
+    ("7%", "share", 0.07),
+    ("0.07", "share", 0.07),
+    ("0", "share", 0.0),
+    ("1", "share", 1.0),
+    ("100 %", "share", 1.0),
+    ("62 mi", "distance", 62.0),
+    ("160.9344 km", "distance", 100.0),
+]
+
+
+@pytest.mark.parametrize(("text", "dimension", "value"), ONE_FIGURE, ids=lambda value: str(value))
+def test_one_figure(text: str, dimension: str, value: float) -> None:
+    read = read_quantity(text, dimension)
+    assert read == Quantity(dimension, pytest.approx(value, rel=1e-15), None, None, None, text.strip())
+
+
+RANGES = [
+    ("200-700", "money", 20000.0, 70000.0),
+    ("$200-700", "money", 20000.0, 70000.0),
+    ("$200-$700", "money", 20000.0, 70000.0),
+    ("$200 to $700", "money", 20000.0, 70000.0),
+    ("$1,200–1,800", "money", 120000.0, 180000.0),
+    ("$200-700 USD", "money", 20000.0, 70000.0),
+    ("$0-80", "money", 0.0, 8000.0),
+    ("$0.90-1.60 /mi", "rate_mile", 90.0, 160.0),
+    ("$0.90-1.60", "rate_mile", 90.0, 160.0),
+    ("$0.90 /mi - $1.60 /mi", "rate_mile", 90.0, 160.0),
+    ("409.58-409.70 mm", "length", 409.58, 409.7),
+    ("16.125-16.130 in", "length", mm("16.125"), mm("16.13")),
+    ("23.000..23.008 in", "length", mm("23"), mm("23.008")),
+    ("16 in..18 in", "length", mm("16"), mm("18")),
+    ("7/8..9/8 in", "length", mm("7/8"), mm("9/8")),
+    ("10 to 12 in", "length", 254.0, 304.8),
+    ("10 in to 12 in", "length", 254.0, 304.8),
+    ("10 mm to 1 in", "length", 10.0, 25.4),
+    ("16-18 in", "length", mm("16"), mm("18")),
+    ("16 - 18 in", "length", mm("16"), mm("18")),
+    ("1/2-3/4 in", "length", 12.7, 19.05),
+    ("1/2-1-3/4 in", "length", 12.7, mm("7/4")),
+    ("1-2-1/2 in", "length", 25.4, mm("5/2")),
+    ("1-1/2-1-3/4 in", "length", 38.1, mm("7/4")),
+    ("1 1/2 to 1 3/4 in", "length", 38.1, mm("7/4")),
+    ("0 to 3/4 in", "length", 0.0, 19.05),
+    ("12-12 in", "length", 304.8, 304.8),
+    ("4'-6'", "length", mm("48"), mm("72")),
+    ("1'-18\"", "length", mm("12"), mm("18")),
+    ("3' 6\" - 4' 2\"", "length", mm("42"), mm("50")),
+    ("-3 to 5 mm", "length", -3.0, 5.0),
+    ("-5 to -3 mm", "length", -5.0, -3.0),
+    ("1.2-1.4 t", "mass", 1200.0, 1400.0),
+    ("1-3 wk", "days", 7.0, 21.0),
+    ("3-10 days", "days", 3.0, 10.0),
+    ("12-25 h", "hours", 12.0, 25.0),
+    ("0.5-1 h", "hours", 0.5, 1.0),
+    ("5-15 %", "share", 0.05, 0.15),
+    ("10-12", "count", 10.0, 12.0),
+]
+
+
+@pytest.mark.parametrize(("text", "dimension", "low", "high"), RANGES, ids=lambda value: str(value))
+def test_ranges(text: str, dimension: str, low: float, high: float) -> None:
+    read = read_quantity(text, dimension)
+    assert (read.low, read.high) == (low, high)
+    assert read.value == pytest.approx((low + high) / 2, rel=1e-15)
+    assert (read.dimension, read.tolerance, read.text) == (dimension, None, text)
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "tolerance"),
+    [
+        ("16-7/8 in ±1/16 in", 428.625, 1.5875),
+        ("16-7/8 in ± 1/16 in", 428.625, 1.5875),
+        ("16-7/8 in +/- 1/16 in", 428.625, 1.5875),
+        ("16-7/8 in ±1/16", 428.625, 1.5875),
+        ("16-7/8 ±1/16 in", 428.625, 1.5875),
+        ("16-7/8 in ±1 mm", 428.625, 1.0),
+        ("16-7/8 in ±0 mm", 428.625, 0.0),
+        ("4' 3\" ±1/4 in", 1295.4, 6.35),
+        ("0.20 mm TIR ±0.01 mm", 0.2, 0.01),
+    ],
+)
+def test_tolerances(text: str, value: float, tolerance: float) -> None:
+    assert read_quantity(text, "length") == Quantity("length", value, None, None, tolerance, text)
+
+
+def test_a_tolerance_on_a_share_is_not_lent_backwards() -> None:
+    """A bare 0.5 is a share already; taking the sign of its tolerance would make it half a percent."""
+    assert read_quantity("0.5 ± 5 %", "share") == Quantity("share", 0.5, None, None, 0.05, "0.5 ± 5 %")
+
+
+REFUSED = [
+    # text, dimension, position, a piece of the message, a piece of the hint
+    ("", "length", 0, "nothing", "mm, cm, m, in, ft or thou"),
+    ("   ", "length", 3, "nothing", ""),
+    ("about 16", "length", 0, "'about'", "mm"),
+    ("~16 in", "length", 0, "'~16'", ""),
+    ("nan", "length", 0, "'nan'", ""),
+    ("inf", "money", 0, "'inf'", "$ or a bare number"),
+    ("1e400", "length", 1, "'e400'", ""),
+    ("1e3 mm", "length", 1, "'e3'", ""),
+    ("0x10 mm", "length", 1, "'x10'", ""),
+    ("1_000 mm", "length", 1, "'_000 mm'", ""),
+    ("१६ in", "length", 0, "'१६'", ""),
+    ("1६ in", "length", 1, "'६ in'", ""),
+    ("2³ in", "length", 1, "'³ in'", ""),
+    ("16½ in", "length", 2, "'½ in'", ""),
+    ("16 in\n", "length", 5, r"'\n'", ""),
+    ("16 in\x1b[31m", "length", 5, r"'\x1b[31m'", ""),
+    ("5. in", "length", 1, "'. in'", ""),
+    ("0.5.5 in", "length", 3, "'.5 in'", ""),
+    ("16...18 in", "length", 2, "'...18 in'", ""),
+    ("1234567890123456 mm", "length", 0, "too long", "15"),
+    ("0." + "1" * 16 + " mm", "length", 0, "more than 15 decimals", ""),
+    # units
+    ("16", "length", 0, "'16' has no unit", "mm, cm, m, in, ft or thou"),
+    ("10-12", "length", 0, "'10-12' has no unit", ""),
+    ("62", "power", 0, "'62' has no unit", "hp, kW or PS"),
+    ("16 kg", "length", 3, "'kg' measures mass, not length", "mm"),
+    ("16 in", "mass", 3, "'in' measures length, not mass", "lb"),
+    ("16 furlongs", "length", 3, "'furlongs' is not a unit of length", "mm"),
+    ("1 T", "mass", 2, "'T'", "t"),
+    ("1 M", "length", 2, "'M'", "m"),
+    ("20 mPa", "pressure", 3, "'mPa'", "MPa"),
+    ("2 days", "hours", 2, "'days' measures days, not hours", "h or min"),
+    ("$12/day", "money", 3, "'/day' measures rate per day, not money", ""),
+    ("$12/day", "rate_hour", 3, "'/day' measures rate per day, not rate per hour", "/h"),
+    ("10 in - 12", "length", 8, "'12' has no unit", "after the range"),
+    ("200 USD-300", "money", 8, "'300' has no unit", ""),
+    ("3 - 4' 2\"", "length", 0, "'3' has no unit", ""),
+    ("4' 3\" ±1/4", "length", 7, "'1/4' has no unit", ""),
+    ("25 mm ±5 %", "length", 8, "'%' measures share, not length", ""),
+    # fractions and hyphens
+    ("16-7/0 in", "length", 3, "'7/0' divides by zero", ""),
+    ("7/0 in", "length", 0, "'7/0' divides by zero", ""),
+    ("16-8/8 in", "length", 3, "'8/8' is not a proper fraction", "'to'"),
+    ("16 9/8 in", "length", 3, "'9/8' is not a proper fraction", ""),
+    ("0-3/4 in", "length", 0, "'0-3/4' may be a range or a fraction", "0 to 3/4"),
+    ("0'-6\"", "length", 3, "'6\"'", ""),
+    ("7/8.5 in", "length", 1, "'/8.5 in'", ""),
+    ("3/4/2026 in", "length", 1, "'/4/2026 in'", ""),
+    ("1/2-3/4-7/8 in", "length", 7, "'-7/8 in' is left over", ""),
+    ("18-16 in", "length", 0, "'18-16 in' runs downwards", "lower end first"),
+    ("16 - 7/8 in", "length", 0, "'16 - 7/8 in' runs downwards", ""),
+    ("$700-200", "money", 0, "'$700-200' runs downwards", ""),
+    ("-3 to -5 mm", "length", 0, "runs downwards", ""),
+    ("-3-5 mm", "length", 2, "'-'", "-3 to 5 mm"),
+    ("3--1 mm", "length", 1, "'-'", ""),
+    ("- 3 mm", "length", 0, "'-'", ""),
+    ("-3 kg", "mass", 0, "'-3' has a sign", ""),
+    ("-$5", "money", 0, "'-$5' has a sign", ""),
+    ("10 to in", "length", 6, "'in'", ""),
+    ("10 in to", "length", 8, "nothing", ""),
+    ("10 in ±", "length", 7, "nothing", ""),
+    ("±1/16 in", "length", 0, "'±1/16'", ""),
+    ("16-18 in ±1/16 in", "length", 10, "'1/16 in' is no tolerance", "±"),
+    ("16 in ±-1 in", "length", 7, "'-1 in' is no tolerance", ""),
+    # commas
+    ("1,36 lb", "mass", 0, "'1,36'", "1,360"),
+    ("1,3600 lb", "mass", 0, "'1,3600'", ""),
+    ("12,345,67 lb", "mass", 0, "'12,345,67'", ""),
+    ("1360,5 lb", "mass", 0, "'1360,5'", ""),
+    ("0,123 lb", "mass", 0, "'0,123'", ""),
+    (",5 lb", "mass", 0, "',5'", ""),
+    ("$1,20", "money", 1, "'1,20'", ""),
+    ("$1.234", "money", 1, "'1.234' has more than 2 decimals", "comma"),
+    # leftovers
+    ("1 in 2 in", "length", 5, "'2 in' is left over", "one figure"),
+    ('1" 2"', "length", 3, "'2\"' is left over", ""),
+    ("16 in x 12 in", "length", 6, "'x 12 in' is left over", ""),
+    ("16 inch(es)", "length", 7, "'(es)' is left over", ""),
+    ("4' 12\"", "length", 3, "'12\"' does not go with the feet", ""),
+    ("4.5' 3\"", "length", 5, "'3\"' does not go with the feet", ""),
+    ("4 ft 6", "length", 5, "'6' does not go with the feet", ""),
+    ("802-555-0100", "money", 7, "'-0100' is left over", ""),
+    ("€100", "money", 0, "'€100'", "$"),
+    ("$2.5k", "money", 4, "'k'", ""),
+    # what a share and a count can be
+    ("7", "share", 0, "'7' is more than the whole", "7 %"),
+    ("1.01", "share", 0, "more than the whole", ""),
+    ("101 %", "share", 0, "more than the whole", ""),
+    ("50-101 %", "share", 3, "'101' is more than the whole", ""),
+    ("12.5", "count", 0, "'12.5' is not a whole number", "12"),
+    ("12-13.5", "count", 3, "'13.5' is not a whole number", ""),
+    ("1/2", "count", 1, "'/2' is left over", ""),
+]
+
+
+@pytest.mark.parametrize(("text", "dimension", "position", "said", "hinted"), REFUSED, ids=lambda value: repr(value))
+def test_refused_with_the_place(text: str, dimension: str, position: int, said: str, hinted: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_quantity(text, dimension)
+    error = caught.value
+    assert (error.text, error.position) == (text, position)
+    assert said in error.message
+    assert hinted in error.hint
+    assert error.hint
+    assert str(error) == f"{error.message} ({error.hint})"
+
+
+def test_the_longest_text() -> None:
+    assert read_quantity("16 in".ljust(LONGEST), "length").value == 406.4
+    for read in (
+        lambda text: read_quantity(text, "length"), lambda text: read_rating(text, "power"), read_thread, read_spline,
+    ):  # fmt: skip
+        with pytest.raises(QuantityError, match="too long") as caught:
+            read("16 in".ljust(LONGEST + 1))
+        assert caught.value.position == LONGEST
+
+
+def test_a_dimension_that_does_not_exist_is_a_wrong_call() -> None:
+    for read in (read_quantity, read_rating):
+        with pytest.raises(InputError, match="'lenght'"):
+            read("16 in", "lenght")
+
+
+@pytest.mark.parametrize("dimension", DIMENSIONS)
+def test_units_named_in_hints_are_read(dimension: str) -> None:
+    listed = units_read(dimension).partition(" may be written in ")[2].replace(" or ", ", ").split(", ")
+    for unit in listed:
+        text = {"a bare number": "1", "$": "$1"}.get(unit, f"1 {unit}")
+        assert read_quantity(text, dimension).value > 0
+
+
+# Threads, splines and ratings
+
+
+@pytest.mark.parametrize(
+    ("text", "major_mm", "pitch_mm"),
+    [
+        ("3/8-16", 9.525, 1.5875),
+        ("3/8 - 16", 9.525, 1.5875),
+        ("3/8–16 UNC", 9.525, 1.5875),
+        ('3/8"-16 UNC-2B', 9.525, 1.5875),
+        ("1-1/16-12", 26.9875, mm("1/12")),
+        ("1 1/16-12 UN", 26.9875, mm("1/12")),
+        ("11/16-12", 17.4625, mm("1/12")),
+        ("2-1/2-12", 63.5, mm("1/12")),
+        ("1-8", 25.4, 3.175),
+        ("1-20 UNEF", 25.4, 1.27),
+        ("4-4", 101.6, 6.35),
+        ("#10-32", 4.826, 0.79375),
+        ("#0-80 UNF", 1.524, 0.3175),
+        ("M12x1.75", 12.0, 1.75),
+        ("M12 x 1.75", 12.0, 1.75),
+        ("M12×1.75-6H", 12.0, 1.75),
+        ("M64x6", 64.0, 6.0),
+        ("  M3x0.5 ", 3.0, 0.5),
+    ],
+)
+def test_threads(text: str, major_mm: float, pitch_mm: float) -> None:
+    assert read_thread(text) == Thread(major_mm, pitch_mm, text.strip())
+
+
+@pytest.mark.parametrize(
+    ("text", "position", "said"),
+    [
+        ("", 0, "is not a thread"),
+        ("M12", 0, "'M12' is not a thread"),
+        (" 3/4-14 NPT", 1, "'3/4-14 NPT' is not a thread"),
+        ("16 in", 0, "'16 in' is not a thread"),
+        ("3/8-16 LH", 0, "is not a thread"),
+        ("3/0-16", 0, "is not a thread"),
+        ("3/8-0", 0, "is not a thread"),
+        ("1--8", 0, "is not a thread"),
+        ("٣/8-16", 0, "is not a thread"),
+        ("1-21", 0, "may be a numbered size"),
+        ("5-8", 0, "may be a numbered size"),
+        ("10-32", 0, "'10-32' may be a numbered size"),
+        ("1-5/4-12", 2, "'5/4' is not a proper fraction"),
+        ("1/2-6", 4, "pitch"),
+        ("0/8-16", 4, "pitch"),
+        ("M3x1", 3, "pitch"),
+        ("M12x0", 4, "pitch"),
+    ],
+)
+def test_threads_refused(text: str, position: int, said: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_thread(text)
+    assert (caught.value.text, caught.value.position) == (text, position)
+    assert said in caught.value.message
+    assert "M12x1.75" in caught.value.hint
+
+
+def test_the_coarsest_pitch_that_is_a_thread() -> None:
+    """A third of the diameter is refused; 1/2-7 is just below it (no such thread is made, but none is denied)."""
+    assert read_thread("1/2-7").pitch_mm == mm("1/7")
+    with pytest.raises(QuantityError):
+        read_thread("1/2-6")
+
+
+@pytest.mark.parametrize(
+    ("text", "spline"),
+    [
+        ("14T 12/24", (14, 12.0, None)),
+        ("14 teeth 12/24", (14, 12.0, None)),
+        ("13T, 8/16", (13, 8.0, None)),
+        ("20t 2.5/5", (20, 2.5, None)),
+        ("20T m2", (20, None, 2.0)),
+        ("20T module 2", (20, None, 2.0)),
+        ("20T m 1.25", (20, None, 1.25)),
+        ("20T m0.5", (20, None, 0.5)),
+        ("4T m2", (4, None, 2.0)),
+        ("200T m2", (200, None, 2.0)),
+    ],
+)
+def test_splines(text: str, spline: tuple[int, float | None, float | None]) -> None:
+    assert read_spline(text) == Spline(*spline, text)
+
+
+@pytest.mark.parametrize(
+    ("text", "position", "said"),
+    [
+        ("14T", 0, "'14T' is not a spline"),
+        ("12/24", 0, "is not a spline"),
+        ("6 spline", 0, "is not a spline"),
+        ("14T 0/0", 0, "is not a spline"),
+        ("20T m0", 0, "is not a spline"),
+        ("14T 12/20", 4, "'12/20' is not a pitch over its double"),
+        (" 3T m2", 1, "'3' teeth"),
+        ("201T m2", 0, "'201' teeth"),
+    ],
+)
+def test_splines_refused(text: str, position: int, said: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_spline(text)
+    assert (caught.value.text, caught.value.position) == (text, position)
+    assert said in caught.value.message
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "amount", "rpm"),
+    [
+        ("62 hp @ 2200 rpm", "power", 62 * HP, 2200.0),
+        ("62 hp at 2,200 rpm", "power", 62 * HP, 2200.0),
+        ("62 hp@2200 rpm", "power", 62 * HP, 2200.0),
+        ("46 kW @ 2,200 rpm", "power", 46.0, 2200.0),
+        ("178 lb-ft @ 1400 rpm", "torque", 178 * LB_FT, 1400.0),
+        ("62 hp", "power", 62 * HP, None),
+    ],
+)
+def test_ratings(text: str, dimension: str, amount: float, rpm: float | None) -> None:
+    rating = read_rating(text, dimension)
+    assert rating.amount.value == pytest.approx(amount, rel=1e-15)
+    assert (rating.amount.dimension, rating.amount.text) == (dimension, re.split(r" ?@| at", text)[0])
+    assert (rating.speed and rating.speed.value) == rpm
+    assert rating.text == text
+
+
+@pytest.mark.parametrize(
+    ("text", "position", "said"),
+    [
+        ("62 @ 2200 rpm", 0, "'62' has no unit"),
+        ("62 hp @ 2200", 8, "'2200' has no unit"),
+        ("62 hp @ 2200 hp", 13, "'hp' measures power, not speed"),
+        ("62 lb-ft @ 2200 rpm", 3, "'lb-ft' measures torque, not power"),
+        ("62 hp @", 7, "nothing"),
+        ("@ 2200 rpm", 0, "nothing"),
+        ("62 hp @ 2200 rpm @ 1 rpm", 17, "'@ 1 rpm' is left over"),
+        ("62 hp 2200 rpm", 6, "'2200 rpm' is left over"),
+    ],
+)
+def test_ratings_refused(text: str, position: int, said: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_rating(text, "power")
+    assert (caught.value.text, caught.value.position) == (text, position)
+    assert said in caught.value.message
+
+
+# Properties
+
+WHOLES, BOTTOMS = st.integers(1, 9999), st.sampled_from([2, 3, 4, 5, 8, 10, 12, 16, 32, 64, 100])
+MIXED_STYLES = ["{w}-{n}/{d} in", "{w} {n}/{d} in", '{w}-{n}/{d}"', '{w} {n}/{d}"', "{w}-{n}/{d} inches", "{w:,}-{n}/{d} in"]
+
+
+@given(whole=WHOLES, bottom=BOTTOMS, top=st.integers(1, 99), style=st.sampled_from(MIXED_STYLES))
+def test_mixed_inches_are_exact(whole: int, bottom: int, top: int, style: str) -> None:
+    assume(top < bottom)
+    text = style.format(w=whole, n=top, d=bottom)
+    exact = (whole + Fraction(top, bottom)) * Fraction(254, 10)
+    assert read_quantity(text, "length").value == float(exact)
+    assert read_quantity(f"-{text}", "length").value == -float(exact)
+
+
+@given(feet=st.integers(1, 999), inches=st.integers(0, 11), eighths=st.integers(1, 7), join=st.sampled_from([" ", "-", ""]))
+def test_feet_and_inches_are_exact(feet: int, inches: int, eighths: int, join: str) -> None:
+    written = f"{inches}-{eighths}/8" if inches else f"{eighths}/8"
+    exact = (12 * feet + inches + Fraction(eighths, 8)) * Fraction(254, 10)
+    assert read_quantity(f"{feet}'{join}{written}\"", "length").value == float(exact)
+
+
+@given(number=st.decimals(0, 10**7, places=4, allow_nan=False), row=st.sampled_from(sorted(quantity._UNITS)))
+def test_decimals_are_exact_in_every_unit(number: object, row: str) -> None:
+    assume(row not in {"share", "count", "money"})
+    for unit, factor in quantity._UNITS[row].items():
+        text = f"{number} {unit}".replace("·", "-")
+        assert read_quantity(text, row).value == float(Fraction(str(number)) * factor)
+
+
+@given(
+    whole=st.integers(0, 10**9), rest=st.sampled_from(["", ".5", ".125", "-1/2", " 7/8", "-9/8", "-0/3", "-1/0"]),
+    gap=st.sampled_from(["", " "]), dimension=st.sampled_from(sorted(DIMENSIONS)), pick=st.integers(0, 99),
+)  # fmt: skip
+def test_the_short_cut_reads_as_the_long_way(whole: int, rest: str, gap: str, dimension: str, pick: int) -> None:
+    units = sorted(quantity._UNITS[dimension])
+    text = f"{whole}{rest}{gap}{units[pick % len(units)]}"
+    short = quantity._plain(text, dimension)
+    if short is not None:
+        assert short == quantity._Reader(text, dimension, 0, len(text)).read()
+
+
+ENDS = st.fractions(0, 10000, max_denominator=64)
+
+
+def inches(number: Fraction) -> str:
+    whole, rest = divmod(number, 1)
+    return f"{whole}-{rest}" if whole and rest else f"{rest or whole}"
+
+
+@given(one=ENDS, other=ENDS, mark=st.sampled_from(["-", " - ", " to ", "..", "–"]))
+@example(Fraction(3, 2), Fraction(7, 4), "-")
+@example(Fraction(0), Fraction(3, 4), " to ")
+def test_the_ends_of_a_range_keep_their_order(one: Fraction, other: Fraction, mark: str) -> None:
+    assume(one != other)
+    assume(mark in (" to ", " - ", "..") or min(one, other) != 0)  # 0-3/4 is refused: it may be a fraction
+    low, high = sorted((one, other))
+    assume(mark in (" to ", "..") or low.denominator != 1 or high >= 1)
+    up, down = f"{inches(low)}{mark}{inches(high)} in", f"{inches(high)}{mark}{inches(low)} in"
+    read = read_quantity(up, "length")
+    assert (read.low, read.high) == (float(low * Fraction(254, 10)), float(high * Fraction(254, 10)))
+    assert read.low <= read.value <= read.high
+    tight_mixed = mark in ("-", "–") and high.denominator == 1 and low < 1
+    if tight_mixed:  # 16-7/8 is a mixed number, never a range
+        assert read_quantity(down, "length").value == float((high + low) * Fraction(254, 10))
+    else:
+        with pytest.raises(QuantityError, match="runs downwards"):
+            read_quantity(down, "length")
+
+
+SHOP = st.text(
+    st.sampled_from(list("0123456789-/.,' \"$±+@#%°to") + ["in", "mm", " lb", "ft", "rpm", "to ", "..", "M", "T ", "x"])
+)
+
+
+@given(text=st.one_of(st.text(), SHOP), dimension=st.sampled_from(sorted(DIMENSIONS)))
+@example("1" * 400, "length")
+@example("9" * 15 + "/" + "9" * 15 + " t", "mass")
+@example("to", "length")
+@example("\ud800", "money")
+def test_nothing_but_a_quantity_error_on_any_text(text: str, dimension: str) -> None:
+    for read, arguments in (
+        (read_quantity, (text, dimension)), (read_rating, (text, dimension)), (read_thread, (text,)), (read_spline, (text,)),
+    ):  # fmt: skip
+        try:
+            read(*arguments)
+        except QuantityError as error:
+            assert 0 <= error.position <= len(text)
+            assert error.text == text
+            assert error.message
+            assert error.message.isprintable()
+            assert error.hint
+
+
+@given(text=SHOP)
+def test_what_is_read_is_finite_and_in_order(text: str) -> None:
+    try:
+        read = read_quantity(text, "length")
+    except QuantityError:
+        return
+    assert abs(read.value) < 1e20
+    assert (read.low is None) == (read.high is None)
+    if read.low is not None and read.high is not None:
+        assert read.low <= read.value <= read.high
+
+
+@pytest.mark.parametrize(
+    "unit", ["1", "1,", "1/", "1-", " ", "\t", "a", "a.", "a ", "- ", "'", ".", "1 ", "-1/1", "T", "to", "@", "at"]
+)
+def test_patterns_take_linear_time(unit: str) -> None:
+    """Far past the cap on length: 200,000 characters take well under a second, where squares would take hours."""
+    text = unit * (200_000 // len(unit))
+    patterns = [value for value in vars(quantity).values() if isinstance(value, re.Pattern)]
+    patterns += [re.compile(quantity._THREAD), re.compile(quantity._SPLINE)]
+    assert len(patterns) > 10
+    start = time.process_time()
+    for pattern in patterns:
+        for tried in (text, "1" + text, "1 " + text + "!"):
+            pattern.match(tried)
+            pattern.fullmatch(tried)
+    quantity._AT.search(text)
+    assert time.process_time() - start < 5
+
+
+def test_a_second_reading_is_the_same_object() -> None:
+    assert read_quantity("16-7/8 in", "length") is read_quantity("16-7/8 in", "length")
+    assert read_thread("3/8-16") is read_thread("3/8-16")
+    with pytest.raises(AttributeError):
+        read_quantity("16-7/8 in", "length").value = 1.0
+
+
+def test_importing_it_is_cheap() -> None:
+    code = "import sys, interchange.quantity; print(*sys.modules)"
+    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, encoding="utf-8")
+    modules = set(loaded.stdout.split())
+    assert {name for name in modules if name.startswith("interchange")} == {
+        "interchange", "interchange.errors", "interchange.quantity",
+    }  # fmt: skip
+    assert not modules & {"dataclasses", "inspect", "yaml", "duckdb", "rich", "typer", "rapidfuzz", "pint"}
+
+
+# For people
+
+
+@pytest.mark.parametrize(
+    ("value", "dimension", "shown"),
+    [
+        (428.625, "length", "428.63 mm (16-7/8 in)"),
+        (25.4, "length", "25.4 mm (1 in)"),
+        (12.7, "length", "12.7 mm (1/2 in)"),
+        (0.79375, "length", "0.79 mm (1/32 in)"),
+        (25.45, "length", "25.45 mm (1 in)"),
+        (25.46, "length", "25.46 mm (1.002 in)"),
+        (0.03, "length", "0.03 mm (0.001 in)"),
+        (0.0, "length", "0 mm (0 in)"),
+        (-38.1, "length", "-38.1 mm (-1-1/2 in)"),
+        (-3.0, "length", "-3 mm (-0.118 in)"),
+        (-0.001, "length", "0 mm (0 in)"),
+        (1300.0, "length", "1,300 mm (51.181 in)"),
+        (1360 * LB, "mass", "1,360 lb"),
+        (2.5 * LB, "mass", "2.5 lb"),
+        (178 * LB_FT, "torque", "178 lb-ft (241 N·m)"),
+        (62 * HP, "power", "62 hp (46.2 kW)"),
+        (2200.0, "speed", "2,200 rpm"),
+        (22.5, "angle", "22.5°"),
+        (12.0, "voltage", "12 V"),
+        (3000 * PSI, "pressure", "3,000 psi (207 bar)"),
+        (32.774128, "displacement", "32.8 cm3 (2 in3)"),
+        (45.424941408, "flow", "12 gpm (45.4 L/min)"),
+        (285000.0, "money", "$2,850"),
+        (285050.0, "money", "$2,851"),
+        (1000.0, "money", "$10"),
+        (999.0, "money", "$9.99"),
+        (900.0, "money", "$9"),
+        (-15000.0, "money", "-$150"),
+        (0.0, "money", "$0"),
+        (90.0, "rate_mile", "$0.90 /mi"),
+        (3500.0, "rate_hour", "$35 /h"),
+        (1200.0, "rate_day", "$12 /day"),
+        (12.0, "hours", "12 h"),
+        (12.5, "hours", "12.5 h"),
+        (10.0, "days", "10 days"),
+        (1.0, "days", "1 day"),
+        (0.0, "days", "0 days"),
+        (7.0, "days", "1 wk"),
+        (21.0, "days", "3 wk"),
+        (12.0, "count", "12"),
+        (0.72, "share", "72 %"),
+        (0.07, "share", "7 %"),
+        (62.0, "distance", "62 mi"),
+        (1234.4, "distance", "1,234 mi"),
+        (None, "length", "not known"),
+    ],
+)
+def test_shown(value: float | None, dimension: str, shown: str) -> None:
+    assert show(value, dimension) == shown
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "shown"),
+    [
+        ("409.575-409.702 mm", "length", "409.58 to 409.7 mm (16-1/8 to 16.13 in)"),
+        ("16-7/8 in ±1/16 in", "length", "428.63 ± 1.59 mm (16-7/8 ± 1/16 in)"),
+        ("$200-700", "money", "$200 to $700"),
+        ("$0.90-1.60 /mi", "rate_mile", "$0.90 to $1.60 /mi"),
+        ("1-3 wk", "days", "1 to 3 wk"),
+        ("3-7 days", "days", "3 to 7 days"),
+        ("14 days ±1 day", "days", "14 ± 1 days"),
+        ("5-15 %", "share", "5 to 15 %"),
+        ("60-70 hp", "power", "60 to 70 hp (44.7 to 52.2 kW)"),
+    ],
+)
+def test_shown_with_its_ends_or_tolerance(text: str, dimension: str, shown: str) -> None:
+    read = read_quantity(text, dimension)
+    assert show(read.value, dimension, low=read.low, high=read.high, tolerance=read.tolerance) == shown
+
+
+@pytest.mark.parametrize("dimension", DIMENSIONS)
+def test_every_dimension_can_be_shown(dimension: str) -> None:
+    assert re.search(r"\d", show(1.0, dimension))
+
+
+@given(thirty_seconds=st.integers(1, 20000))
+def test_a_shown_fraction_reads_back(thirty_seconds: int) -> None:
+    value = float(Fraction(thirty_seconds * 254, 320))
+    fraction = show(value, "length").partition("(")[2].rstrip(")")
+    assert read_quantity(fraction, "length").value == value
