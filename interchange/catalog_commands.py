@@ -37,7 +37,7 @@ def check_paths(paths: tuple[Path, ...], home: Path | None) -> int:
 def show_record(name: str, home: Path | None) -> None:
     """Print one record as it is read."""
     with Bar() as bar:
-        library = open_library(home_folders(home, Path.cwd()), bar)
+        library, _ = open_library(home_folders(home, Path.cwd()), bar)
     id_, _, variant = name.partition(".")
     rows = library.connection.execute("SELECT room, id FROM record WHERE live ORDER BY room").fetchall()
     rooms = [room for room, known in rows if known == id_]

@@ -11,21 +11,28 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from interchange.ads.pasted import MOST_BYTES, Ad, ad_named, ads_in, ads_of_files, each_once, keep
-from interchange.catalog.folders import shipped, shown_name
+from interchange.catalog.folders import search_path, shipped, shown_name
 from interchange.errors import InputError
-from interchange.job.job import ADS_FOLDER, ad_files, read_job
-from interchange.opening import Bar, home_folders, open_library, open_setting
+from interchange.job.folder import ADS_FOLDER, JOB_FILE, ad_files, find_home
+from interchange.opening import Bar, home_folders, open_library, open_setting, tell_problems
+from interchange.store import memo
 
 if TYPE_CHECKING:
+    from interchange.ads.pasted import Ad
     from interchange.fit.setting import DeadSeat, Setting
     from interchange.money.rank import Entry, Ranking
+    from interchange.sheets.result import RankResult
 
 STANDARD_INPUT = "-"
+PASTE_WHOLE = "paste whole ads: a title, a price, a few words"
+ORDERS = ("total", "fit", "haul", "price")
+MOST_BYTES = 32 * 1024 * 1024
 
 
-def _ads(job: Path, named: list[str]) -> list[Ad]:
+def _ads(job: Path, named: list[str], pasted: str = "") -> list[Ad]:
     """The ads asked for. Raises InputError where there are none."""
+    from interchange.ads.pasted import ads_in, ads_of_files, each_once
+
     if not named:
         found = ads_of_files(ad_files(job))
         if not found:
@@ -33,12 +40,9 @@ def _ads(job: Path, named: list[str]) -> list[Ad]:
         return found
     ads: list[Ad] = []
     for name in named:
-        if name == STANDARD_INPUT:
-            ads += ads_in(_standard_input(), "standard input")
-        else:
-            ads += ads_of_files([Path(name)])
+        ads += ads_in(pasted, "standard input") if name == STANDARD_INPUT else ads_of_files([Path(name)])
     if not ads:
-        raise InputError("no ads were found in what was given", "paste whole ads: a title, a price, a few words")
+        raise InputError("no ads were found in what was given", PASTE_WHOLE)
     return each_once(ads)
 
 
@@ -56,27 +60,54 @@ def _seats(setting: Setting, unit: str | None) -> list[DeadSeat]:
 
 
 def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path | None, json: bool) -> None:
-    """Rank ads for each dead unit."""
-    from interchange.money.rank import ORDERS
-
+    """Rank ads for each dead unit. The same question again, with nothing changed, is answered from what was kept."""
     if by not in ORDERS:
         raise InputError(f"{by!r} is not an order", "write one of: " + ", ".join(ORDERS))
-    with Bar() as bar:
-        setting = open_setting(job, home, bar)
-        rankings = _rankings(setting, _seats(setting, unit), _ads(job, named), by, bar)
-    if json:
-        from interchange.sheets.machine_readable import ranking_json
+    pasted = _standard_input() if STANDARD_INPUT in named else ""
+    files = [job / JOB_FILE, find_home(job, home), *(ad_files(job) if not named else [])]
+    files += [Path(name) for name in named if name != STANDARD_INPUT]
+    question = json_format.dumps(["rank", *(str(path.resolve()) for path in files), pasted, by, unit, str(Path.cwd())])
+    result: RankResult | None = memo.recall(question)
+    if result is None:
+        with Bar() as bar:
+            result, folders = _ranked(job, named, pasted, by, unit, home, bar)
+        memo.keep(question, result, folders, files)
+    _print_ranking(result, json=json)
 
-        print(json_format.dumps({"job": setting.job.title, "seats": [ranking_json(each) for each in rankings]}, indent=2))
+
+def _ranked(
+    job: Path, named: list[str], pasted: str, by: str, unit: str | None, home: Path | None, bar: Bar
+) -> tuple[RankResult, tuple[Path, ...]]:  # fmt: skip
+    from interchange.sheets.result import seat_result
+
+    ads = _ads(job, named, pasted)
+    setting, problems = open_setting(job, home, bar)
+    rankings = _rankings(setting, _seats(setting, unit), ads, by, bar)
+    spent = setting.job.spent
+    result: RankResult = {
+        "job": setting.job.title,
+        "spent": spent.text if spent else None,
+        "catalog_problems": [str(problem) for problem in problems],
+        "seats": [seat_result(ranking) for ranking in rankings],
+    }
+    return result, search_path(setting.home.catalog_folders)
+
+
+def _print_ranking(result: RankResult, *, json: bool) -> None:
+    tell_problems(result["catalog_problems"])
+    if json:
+        print(json_format.dumps(result, indent=2))
         return
     from interchange.sheets import terminal
 
     out = terminal.console()
-    for ranking in rankings:
-        terminal.show_ranking(out, ranking, many=len(rankings) > 1)
-    spent = setting.job.spent
-    if spent:
-        out.print(terminal.text(f"Spent before and the same whatever is done: {spent.text}.", "dim"))
+    for place, seat in enumerate(result["seats"]):
+        if place:
+            out.print()
+        terminal.show_ranking(out, result["job"], seat)
+    out.print(terminal.text("Totals are what is expected, standing at home and running, own hours included.", "dim"))
+    if result["spent"]:
+        out.print(terminal.text(f"Spent before, and the same whatever is done: {result['spent']}.", "dim"))
 
 
 def _rankings(setting: Setting, seats: list[DeadSeat], ads: list[Ad], by: str, bar: Bar) -> list[Ranking]:
@@ -93,11 +124,14 @@ def _rankings(setting: Setting, seats: list[DeadSeat], ads: list[Ad], by: str, b
 
 def paste(job: Path) -> None:
     """Keep a paste in the job."""
+    from interchange.ads.pasted import ads_in, ads_of_files, each_once, keep
+    from interchange.job.job import read_job
+
     read_job(job)
     text = _standard_input()
     found = ads_in(text, "standard input")
     if not found:
-        raise InputError("nothing in the paste looks like an ad; nothing was kept", "paste whole ads: a title, a price, a few words")
+        raise InputError("nothing in the paste looks like an ad; nothing was kept", PASTE_WHOLE)
     known = {ad.id for ad in ads_of_files(ad_files(job))}
     path = keep(job / ADS_FOLDER, text, dt.datetime.now().astimezone())
     fresh = [ad for ad in each_once(found) if ad.id not in known]
@@ -107,9 +141,10 @@ def paste(job: Path) -> None:
 def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, json: bool) -> None:
     """Show one pair in full."""
     with Bar() as bar:
-        setting = open_setting(job, home, bar)
+        setting, problems = open_setting(job, home, bar)
         named = _catalog_donor(setting, donor, unit)
         entries = [] if named else _ad_entries(setting, job, donor, unit, bar)
+    tell_problems([str(problem) for problem in problems])
     if json:
         _fit_json(named, entries)
         return
@@ -153,6 +188,8 @@ def _title(seat: DeadSeat, donor: str, share: float, tell: str) -> str:
 
 
 def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: Bar) -> list[tuple[DeadSeat, Entry]]:
+    from interchange.ads.pasted import ad_named
+
     try:
         ad = ad_named(_ads(job, []), donor)
     except InputError as error:
@@ -193,12 +230,13 @@ def _show_entry(out: object, seat: DeadSeat, entry: Entry) -> None:
 
 
 def _fit_json(named: list, entries: list[tuple[DeadSeat, Entry]]) -> None:  # type: ignore[type-arg]
-    from interchange.sheets.machine_readable import entry_json, plan_json
+    from interchange.sheets.fit_result import plan_result
+    from interchange.sheets.result import entry_result
 
-    made = [{"seat": seat.name, **plan_json(plan)} for seat, _, plan in named]
+    made = [{"seat": seat.name, **plan_result(plan)} for seat, _, plan in named]
     for seat, entry in entries:
-        plans = [{**plan_json(outcome.plan), "share": outcome.share} for outcome in entry.outcomes]
-        made.append({"seat": seat.name, **entry_json(entry), "plans": plans})
+        plans = [{**plan_result(outcome.plan), "share": outcome.share} for outcome in entry.outcomes]
+        made.append({"seat": seat.name, **entry_result(entry), "plans": plans})
     print(json_format.dumps({"fits": made}, indent=2))
 
 
@@ -207,7 +245,8 @@ def find(words: str, *, home: Path | None, json: bool) -> None:
     from interchange.store.search import find as search
 
     with Bar() as bar:
-        library = open_library(home_folders(home, Path.cwd()), bar)
+        library, problems = open_library(home_folders(home, Path.cwd()), bar)
+    tell_problems([str(problem) for problem in problems])
     found = search(library.connection, words)
     if json:
         print(json_format.dumps({"found": [one._asdict() for one in found]}, indent=2))

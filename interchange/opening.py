@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 
 from interchange.catalog.folders import search_path
 from interchange.errors import InputError
-from interchange.job.home import Home, find_home, read_home
+from interchange.job.folder import find_home
 
 if TYPE_CHECKING:
     from types import TracebackType
 
+    from interchange.errors import Problem
     from interchange.fit.setting import Setting
     from interchange.store.library import Library
 
@@ -58,44 +59,41 @@ class Bar:
 
 
 def home_folders(home: Path | None, near: Path) -> tuple[Path, ...]:
-    """The search path: shipped folders, and one's own where a home file is named or found."""
+    """The search path: shipped folders, and one's own where a home file is named or found near."""
     try:
-        return search_path(read_home(find_home(near, home)).catalog_folders)
+        found = find_home(near, home)
     except InputError:
-        if home is not None or _has_home(near):
-            raise
         return search_path()
+    from interchange.job.home import read_home
+
+    return search_path(read_home(found).catalog_folders)
 
 
-def _has_home(near: Path) -> bool:
-    try:
-        find_home(near, None)
-    except InputError:
-        return False
-    return True
-
-
-def open_library(folders: tuple[Path, ...], bar: Bar) -> Library:
-    """The catalog, brought up to date; how many problems it has is said on standard error."""
+def open_library(folders: tuple[Path, ...], bar: Bar) -> tuple[Library, list[Problem]]:
+    """The catalog, brought up to date, and the problems it has."""
     from interchange.store.cache import problems_of, up_to_date
     from interchange.store.library import Library
 
     connection, _ = up_to_date(folders, bar)
-    problems = problems_of(connection)
+    return Library(connection), problems_of(connection)
+
+
+def tell_problems(problems: list[str]) -> None:
+    """Say on standard error that the catalog has problems: what is sound in it is used."""
     if problems:
         import typer
 
-        first = f"; the first: {problems[0]}" if problems else ""
-        typer.echo(f"The catalog has {len(problems)} problem{'s' * (len(problems) > 1)} (interchange catalog check){first}", err=True)
-    return Library(connection)
+        counted = f"{len(problems)} problem{'s' * (len(problems) > 1)}"
+        typer.echo(f"The catalog has {counted} (interchange catalog check); the first: {problems[0]}", err=True)
 
 
-def open_setting(job_folder: Path, home: Path | None, bar: Bar) -> Setting:
-    """A job set against the catalog."""
+def open_setting(job_folder: Path, home: Path | None, bar: Bar) -> tuple[Setting, list[Problem]]:
+    """A job set against the catalog, and the problems the catalog has."""
     from interchange.fit.setting import Setting
+    from interchange.job.home import read_home
     from interchange.job.job import read_job
 
     job, node = read_job(job_folder)
-    own: Home = read_home(find_home(job_folder, home))
-    library = open_library(search_path(own.catalog_folders), bar)
-    return Setting(library, job, node, own)
+    own = read_home(find_home(job_folder, home))
+    library, problems = open_library(search_path(own.catalog_folders), bar)
+    return Setting(library, job, node, own), problems

@@ -64,7 +64,7 @@ _SPELLINGS: dict[str, dict[str, Fraction | int]] = {
     "voltage": {"V v volt volts": 1},
     "pressure": {"psi": _PSI, "bar": 100, "MPa mpa": 1000, "kPa kpa": 1},
     "displacement": {
-        "in3 cu·in cuin cubic·inch cubic·inches ci cid in3/rev cu·in/rev": _IN3, "cc cm3 ccm cc/rev cm3/rev": 1,
+        "in3 cu·in cuin cubic·inch cubic·inches ci cid in3/rev": _IN3, "cc cm3 ccm cc/rev cm3/rev": 1,
         "L l liter liters litre litres": 1000,
     },
     "flow": {"gpm us·gpm gal/min": _GAL_L, "L/min l/min lpm": 1},

@@ -7,6 +7,7 @@ import subprocess
 import sys
 import time
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import assume, example, given
@@ -28,6 +29,10 @@ from interchange.quantity import (
     show,
     units_read,
 )
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from decimal import Decimal
 
 LB, LB_FT, HP, PSI = 0.45359237, 1.3558179483314004, 0.74569987158227022, 6.894757293168361
 
@@ -168,7 +173,7 @@ ONE_FIGURE = [
 ]
 
 
-@pytest.mark.parametrize(("text", "dimension", "value"), ONE_FIGURE, ids=lambda value: str(value))
+@pytest.mark.parametrize(("text", "dimension", "value"), ONE_FIGURE, ids=str)
 def test_one_figure(text: str, dimension: str, value: float) -> None:
     read = read_quantity(text, dimension)
     assert read == Quantity(dimension, pytest.approx(value, rel=1e-15), None, None, None, text.strip())
@@ -217,7 +222,7 @@ RANGES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "dimension", "low", "high"), RANGES, ids=lambda value: str(value))
+@pytest.mark.parametrize(("text", "dimension", "low", "high"), RANGES, ids=str)
 def test_ranges(text: str, dimension: str, low: float, high: float) -> None:
     read = read_quantity(text, dimension)
     assert (read.low, read.high) == (low, high)
@@ -288,7 +293,7 @@ REFUSED = [
     ("200 USD-300", "money", 8, "'300' has no unit", ""),
     ("3 - 4' 2\"", "length", 0, "'3' has no unit", ""),
     ("4' 3\" ±1/4", "length", 7, "'1/4' has no unit", ""),
-    ("25 mm ±5 %", "length", 8, "'%' measures share, not length", ""),
+    ("25 mm ±5 %", "length", 9, "'%' measures share, not length", ""),
     # fractions and hyphens
     ("16-7/0 in", "length", 3, "'7/0' divides by zero", ""),
     ("7/0 in", "length", 0, "'7/0' divides by zero", ""),
@@ -345,7 +350,7 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("text", "dimension", "position", "said", "hinted"), REFUSED, ids=lambda value: repr(value))
+@pytest.mark.parametrize(("text", "dimension", "position", "said", "hinted"), REFUSED, ids=repr)
 def test_refused_with_the_place(text: str, dimension: str, position: int, said: str, hinted: str) -> None:
     with pytest.raises(QuantityError) as caught:
         read_quantity(text, dimension)
@@ -549,11 +554,11 @@ def test_feet_and_inches_are_exact(feet: int, inches: int, eighths: int, join: s
 
 
 @given(number=st.decimals(0, 10**7, places=4, allow_nan=False), row=st.sampled_from(sorted(quantity._UNITS)))
-def test_decimals_are_exact_in_every_unit(number: object, row: str) -> None:
+def test_decimals_are_exact_in_every_unit(number: Decimal, row: str) -> None:
     assume(row not in {"share", "count", "money"})
     for unit, factor in quantity._UNITS[row].items():
-        text = f"{number} {unit}".replace("·", "-")
-        assert read_quantity(text, row).value == float(Fraction(str(number)) * factor)
+        text = f"{number:f} {unit}".replace("·", "-")
+        assert read_quantity(text, row).value == float(Fraction(number) * factor)
 
 
 @given(
@@ -596,9 +601,16 @@ def test_the_ends_of_a_range_keep_their_order(one: Fraction, other: Fraction, ma
             read_quantity(down, "length")
 
 
-SHOP = st.text(
-    st.sampled_from(list("0123456789-/.,' \"$±+@#%°to") + ["in", "mm", " lb", "ft", "rpm", "to ", "..", "M", "T ", "x"])
-)
+PIECES = [*"0123456789-/.,' \"$±+@#%°x", "in", "mm", " lb", "ft", "rpm", " to ", "..", "M", "T "]
+SHOP = st.lists(st.sampled_from(PIECES), max_size=24).map("".join)
+
+
+def fault(read: Callable[..., object], arguments: tuple[str, ...]) -> QuantityError | None:
+    try:
+        read(*arguments)
+    except QuantityError as error:
+        return error
+    return None
 
 
 @given(text=st.one_of(st.text(), SHOP), dimension=st.sampled_from(sorted(DIMENSIONS)))
@@ -610,12 +622,10 @@ def test_nothing_but_a_quantity_error_on_any_text(text: str, dimension: str) -> 
     for read, arguments in (
         (read_quantity, (text, dimension)), (read_rating, (text, dimension)), (read_thread, (text,)), (read_spline, (text,)),
     ):  # fmt: skip
-        try:
-            read(*arguments)
-        except QuantityError as error:
+        error = fault(read, arguments)
+        if error is not None:
             assert 0 <= error.position <= len(text)
             assert error.text == text
-            assert error.message
             assert error.message.isprintable()
             assert error.hint
 
@@ -639,7 +649,7 @@ def test_patterns_take_linear_time(unit: str) -> None:
     """Far past the cap on length: 200,000 characters take well under a second, where squares would take hours."""
     text = unit * (200_000 // len(unit))
     patterns = [value for value in vars(quantity).values() if isinstance(value, re.Pattern)]
-    patterns += [re.compile(quantity._THREAD), re.compile(quantity._SPLINE)]
+    patterns.extend(re.compile(pattern) for pattern in (quantity._THREAD, quantity._SPLINE))
     assert len(patterns) > 10
     start = time.process_time()
     for pattern in patterns:

@@ -336,6 +336,8 @@ class Kind:
     """Sums of lengths that must close."""
     offers: Mapping[str, Offer] = field(default_factory=dict)
     """What each sort of ad brings."""
+    said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    """What fact_words of ads say of a feature: a form that has it otherwise is not the one."""
     renew: tuple[str, ...] = ()
     """What is always renewed while it is apart."""
     renew_cost: Work | None = None

@@ -8,7 +8,8 @@ from importlib import metadata
 from typing import TYPE_CHECKING
 
 from interchange.haul.places import load_places
-from interchange.store.cache import cache_folder, connect
+from interchange.store.cache import connect
+from interchange.store.place import cache_folder
 
 if TYPE_CHECKING:
     import duckdb

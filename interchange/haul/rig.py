@@ -104,6 +104,7 @@ def _vehicle(own: VehicleRatings) -> Vehicle:
         payload_lb=_lb(own.payload),
         rear_axle_lb=_lb(own.rear_axle),
         rear_axle_own_lb=_lb(own.rear_axle_own),
+        rear_axle_leverage=_leverage(own.wheelbase, own.overhang),
         tow_lb=_lb(own.tow),
         hitch_lb=_lb(own.hitch),
         hitch_tongue_lb=_lb(own.hitch_tongue),
@@ -125,6 +126,11 @@ def _trailer(own: TrailerRatings) -> Trailer:
         tie_downs=own.tie_downs,
         tie_down_lb=_lb(own.tie_down_rating),
     )
+
+
+def _leverage(wheelbase: Figure | None, overhang: Figure | None) -> float | None:
+    """How many times the tongue weight the rear axle feels: 1 + overhang / wheelbase, by moments about the front axle."""
+    return None if wheelbase is None or overhang is None else 1 + overhang.value / wheelbase.value
 
 
 def _lb(figure: Figure | None) -> float | None:

@@ -14,8 +14,6 @@ from interchange.catalog.nodes import Node, read_nodes
 from interchange.catalog.rates import DayRate, HourRate, MileRate
 from interchange.errors import FileProblemsError, InputError, Problem
 
-HOME_FILE = "home.yaml"
-
 Ratio = Annotated[Figure, "count"]
 
 
@@ -37,6 +35,10 @@ class VehicleRatings:
     """Rating of the rear axle."""
     rear_axle_own: Mass | None = None
     """What the rear axle bears without a trailer, from a scale."""
+    wheelbase: Length | None = None
+    """From axle to axle: with the overhang it tells how the tongue bears on the rear axle."""
+    overhang: Length | None = None
+    """From the rear axle to the ball."""
     tow: Mass | None = None
     """The heaviest loaded trailer the maker allows."""
     hitch: Mass | None = None
@@ -144,18 +146,3 @@ def read_home(path: Path) -> Home:
     if problems or not isinstance(value, Home):
         raise FileProblemsError(tuple(problems))
     return dataclasses.replace(value, folder=str(path.parent))
-
-
-def find_home(job: Path, named: Path | None) -> Path:
-    """The home file of a job: the one named, or the nearest above the job's folder.
-
-    Raises InputError where there is none.
-    """
-    if named is not None:
-        return named / HOME_FILE if named.is_dir() else named
-    for folder in (job.resolve(), *job.resolve().parents):
-        if (folder / HOME_FILE).is_file():
-            return folder / HOME_FILE
-    raise InputError(
-        f"no {HOME_FILE} in {shown_name(job)} or above it", "say where with --home, or make one with: interchange start FOLDER"
-    )

@@ -12,13 +12,11 @@ from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
 from interchange.catalog.folders import shown_name
 from interchange.catalog.model import Id, Money
 from interchange.errors import FileProblemsError, InputError
+from interchange.job.folder import JOB_FILE
 from interchange.job.home import read_one
 
 if TYPE_CHECKING:
     from interchange.catalog.nodes import Node
-
-JOB_FILE = "job.yaml"
-ADS_FOLDER = "ads"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,9 +63,3 @@ def read_job(folder: Path) -> tuple[Job, Node]:
     if problems or not isinstance(value, Job) or root is None:
         raise FileProblemsError(tuple(problems))
     return dataclasses.replace(value, folder=str(folder)), root
-
-
-def ad_files(folder: Path) -> list[Path]:
-    """The job's files of pasted ads, oldest first by name."""
-    ads = folder / ADS_FOLDER
-    return sorted(path for path in ads.glob("*") if path.is_file() and not path.name.startswith(".")) if ads.is_dir() else []

@@ -13,6 +13,7 @@ from interchange.ads.plain import clean
 from interchange.ads.read import read_ad
 from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
 from interchange.fit.finding import STOPS, VERDICTS
+from interchange.fit.setting import form_features
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
 from interchange.money.fetch import Fetch, Fetcher
 
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
     from interchange.store.library import Library
 
 Progress = Callable[[str, int, int], None]
-ORDERS = ("total", "fit", "haul", "price")
 
 
 class Words(NamedTuple):
@@ -149,7 +149,7 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
             for unit, share in fitted.items():
                 found += [Candidate(form, form.share * share / whole, f"as fitted to the {machine.name.name}") for form in seat.forms(unit)]
         if found or machines:
-            return tuple(found), False
+            return _unless_denied(read, seat, found), False
     if not units or (subject_is and subject_is not in (kind, "machine") and read.reading.subject and read.reading.subject.value != "unit"):
         return (), False
     if subject_is and subject_is not in (kind, "machine"):
@@ -159,7 +159,24 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
     named = list(dict.fromkeys(f"{hit.name.id}.{hit.name.variant}" if hit.name.variant else hit.name.id for hit in rivals))
     for unit in named:
         found += [Candidate(form, form.share / len(named), first.name.name) for form in seat.forms(unit)]
-    return tuple(found), len({hit.name.id for hit in rivals}) > 1
+    kept = _unless_denied(read, seat, found)
+    return kept, len({candidate.form.unit for candidate in kept}) > 1
+
+
+def _unless_denied(read: Read, seat: DeadSeat, candidates: list[Candidate]) -> tuple[Candidate, ...]:
+    """Without the forms that what the seller says rules out, the shares brought to a whole; all of them where all are ruled out."""
+    said = {path: word for fact in read.reading.said if fact.value is True for path, word in seat.case.kind.said.get(fact.name, {}).items()}
+    kept = []
+    for candidate in candidates:
+        features = form_features(seat.setting.library.unit(candidate.form.unit)[0], candidate.form.variant)
+        known = [(features[path].text, word) for path, word in said.items() if path in features]
+        if all(text == word for text, word in known):
+            kept.append(candidate)
+    whole = sum(candidate.share for candidate in kept)
+    if not whole:
+        return tuple(candidates)
+    before = sum(candidate.share for candidate in candidates)
+    return tuple(candidate._replace(share=candidate.share * before / whole) for candidate in kept)
 
 
 def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetcher, words: Words, by: str = "total",
@@ -223,4 +240,4 @@ def _why(well: Health) -> str:
     return ", ".join(said) or "nothing is said of its health"
 
 
-__all__ = ["ORDERS", "STOPS", "Candidate", "Entry", "Ranking", "Read", "ad_words", "candidates_of", "rank", "read_ads"]
+__all__ = ["STOPS", "Candidate", "Entry", "Ranking", "Read", "ad_words", "candidates_of", "rank", "read_ads"]

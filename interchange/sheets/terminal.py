@@ -11,18 +11,22 @@ from interchange.sheets.plain import one_line
 
 if TYPE_CHECKING:
     from rich.console import Console
+    from rich.padding import Padding
     from rich.table import Table
     from rich.text import Text
 
     from interchange.fit.report import Judged, Plan
     from interchange.fit.setting import DeadSeat
     from interchange.money.bill import Bill
-    from interchange.money.rank import Entry, Ranking
+    from interchange.sheets.result import EntryResult, SeatResult
     from interchange.spread import Spread
 
 STYLES = {BOLTS_UP: "green", ADAPTS: "cyan", MACHINE_WORK: "yellow", UNSURE: "magenta", STOPS: "red"}
-NARROW, MIDDLING = 72, 100
-MOST_LISTED = 12
+NARROW, MIDDLING = 72, 108
+LEFT, RIGHT = "left", "right"
+MOST_LISTED, MOST_NEAR = 12, 3
+NOTHING = "–"
+GAP, LEAST_TITLE = 2, 18
 
 
 def console() -> Console:
@@ -34,7 +38,7 @@ def console() -> Console:
 
 def dollars(cents: float | None) -> str:
     """Whole dollars; a dash where not known."""
-    return "–" if cents is None else show(cents, "money")
+    return NOTHING if cents is None else show(cents, "money")
 
 
 def spread_text(spread: Spread) -> str:
@@ -49,100 +53,115 @@ def text(words: str, style: str = "") -> Text:
     return Text(one_line(words), style=style)
 
 
-def _table(*columns: tuple[str, str], box: bool = True) -> Table:
-    from rich import box as boxes
+def _table(*columns: tuple[str, str]) -> Table:
+    """A table with a line under its headings; figures stand to the right and are never broken."""
+    from rich import box
     from rich.table import Table
 
-    table = Table(box=boxes.SIMPLE_HEAD if box else None, pad_edge=False, expand=False, show_header=any(name for name, _ in columns))
-    for name, justify in columns:
-        table.add_column(name, justify=justify, no_wrap=justify == "right", overflow="fold")  # type: ignore[arg-type]
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, padding=(0, 1, 0, 0), show_header=any(name for name, _ in columns))
+    for name, side in columns:
+        table.add_column(name, justify="right" if side == RIGHT else "left", no_wrap=side == RIGHT, overflow="fold")
     return table
 
 
-def headline(entry: Entry) -> tuple[str, str]:
-    """(verdict, the dimension that gives it) of an entry."""
-    worst = entry.worst
-    return entry.verdict, worst.title if worst else ""
-
-
-def show_ranking(out: Console, ranking: Ranking, *, many: bool) -> None:
+def show_ranking(out: Console, job: str, seat: SeatResult) -> None:
     """The ranked table of one dead unit, and what stands below the line."""
-    seat = ranking.seat
-    title = f"{seat.setting.job.title}: {seat.name}, {seat.unit.title}" + (f" ({seat.dead.broke})" if seat.dead.broke else "")
-    out.print(text(title, "bold"))
-    if not ranking.entries:
+    out.print(text(f"{job}: {seat['seat']}, {seat['title']}" + (f" ({seat['broke']})" if seat["broke"] else ""), "bold"))
+    if not seat["ranked"]:
         out.print(text("No ad names anything that goes in."))
     elif out.width < NARROW:
-        _narrow(out, ranking)
+        _narrow(out, seat)
     else:
-        _wide(out, ranking, roomy=out.width >= MIDDLING)
-    _below(out, ranking)
-    out.print(text("Totals are expected cost standing at home and running, own hours included; what was spent before is left out.", "dim"))
-    if many:
-        out.print()
+        _wide(out, seat, roomy=out.width >= MIDDLING)
+    _below(out, seat)
 
 
-def _wide(out: Console, ranking: Ranking, *, roomy: bool) -> None:
-    columns = [("#", "right"), ("ad", "left"), ("what", "left"), ("fit", "left"), ("goes in", "right"), ("miles", "right")]
-    columns += [("haul", "right"), ("price", "right"), ("total", "right")]
-    table = _table(*columns)
-    most = max(16, out.width - (78 if roomy else 66))
-    for place, entry in enumerate(ranking.entries, 1):
-        verdict, worst = headline(entry)
-        fit = text(f"{verdict}: {worst}" if worst and verdict != BOLTS_UP else verdict, STYLES[verdict])
-        table.add_row(
-            str(place), entry.read.ad.id, text(one_line(entry.read.title, most)), fit, f"{entry.goes_in:.0%}", _miles(entry),
-            dollars(entry.fetch.line.amount.likely if entry.fetch.line else None), _price(entry), _total(entry),
-        )  # fmt: skip
+def _wide(out: Console, seat: SeatResult, *, roomy: bool) -> None:
+    """One row an ad; where the width is middling the fit stands under the title. Titles are cut to what the figures leave."""
+    figures = [_figures(place, entry) for place, entry in enumerate(seat["ranked"], 1)]
+    headings = ("#", "ad", "goes in", "miles", "haul", "price", "total")
+    widths = [max(len(heading), *(len(row[i]) for row in figures)) for i, heading in enumerate(headings)]
+    verdicts = [_fit(entry) for entry in seat["ranked"]]
+    fit_width = max(len(verdict) for verdict in verdicts) + GAP if roomy else 0
+    room = max(LEAST_TITLE, out.width - sum(widths) - fit_width - GAP * (len(headings) + 1))
+    names = [("#", RIGHT), ("ad", LEFT), ("what", LEFT), *([("fit", LEFT)] if roomy else [])]
+    table = _table(*names, *((heading, RIGHT) for heading in headings[2:]))
+    table.columns[1].no_wrap = True
+    if roomy:
+        table.columns[3].no_wrap = True
+    for entry, row, verdict in zip(seat["ranked"], figures, verdicts, strict=True):
+        title = text(one_line(entry["title"], room))
+        what = [title, verdict] if roomy else [title.append("\n").append(verdict)]
+        table.add_row(*row[:2], *what, *row[2:])
     out.print(table)
 
 
-def _narrow(out: Console, ranking: Ranking) -> None:
-    for place, entry in enumerate(ranking.entries, 1):
-        verdict, worst = headline(entry)
-        out.print(text(one_line(f"{place:>2} {entry.read.ad.id} {entry.read.title}", out.width - 1), "bold"))
-        out.print(text(f"   {verdict}" + (f": {worst}" if worst and verdict != BOLTS_UP else ""), STYLES[verdict]))
-        haul = dollars(entry.fetch.line.amount.likely if entry.fetch.line else None)
-        out.print(text(f"   {entry.goes_in:.0%} · {_miles(entry)} mi · haul {haul}"))
-        out.print(text(f"   price {_price(entry)} · total {_total(entry)}"))
+def _figures(place: int, entry: EntryResult) -> tuple[str, ...]:
+    return (str(place), entry["ad"], f"{entry['goes_in']:.0%}", _miles(entry), _line(entry, "haul"), _price(entry), _total(entry))
 
 
-def _miles(entry: Entry) -> str:
-    return "–" if entry.fetch.road is None else f"{entry.fetch.road.likely:.0f}"
+def _fit(entry: EntryResult) -> Text:
+    """The verdict and what gives it."""
+    verdict, worst = entry["verdict"], entry["worst"]
+    return text(f"{verdict}: {worst}" if worst and verdict != BOLTS_UP else verdict, STYLES[verdict])
 
 
-def _price(entry: Entry) -> str:
-    price = entry.read.reading.price
-    if entry.price is not None:
-        return dollars(price.cents)
-    return one_line(price.text, 12) if price.kind in ("call", "trade", "rental", "placeholder") and price.text.strip() else "–"
+def _narrow(out: Console, seat: SeatResult) -> None:
+    for place, entry in enumerate(seat["ranked"], 1):
+        out.print(text(one_line(f"{place:>2} {entry['ad']} {entry['title']}", out.width - 1), "bold"))
+        out.print(_indented(_fit(entry)))
+        out.print(_indented(text(f"goes in {entry['goes_in']:.0%} · {_miles(entry)} mi · haul {_line(entry, 'haul')}")))
+        out.print(_indented(text(f"price {_price(entry)} · total {_total(entry)}")))
 
 
-def _total(entry: Entry) -> str:
-    return dollars(entry.bill.mean_cents) + ("" if entry.bill.complete else " +")
+def _indented(words: Text, by: int = 3) -> Padding:
+    """Words set in from the left, their further lines too."""
+    from rich.padding import Padding
+
+    return Padding(words, (0, 0, 0, by), expand=False)
 
 
-def _below(out: Console, ranking: Ranking) -> None:
+def _miles(entry: EntryResult) -> str:
+    return NOTHING if entry["miles"] is None else f"{entry['miles']['likely']:.0f}"
+
+
+def _line(entry: EntryResult, label: str) -> str:
+    return next((dollars(100 * line["likely"]) for line in entry["bill"]["lines"] if line["label"] == label), NOTHING)
+
+
+def _price(entry: EntryResult) -> str:
+    price = entry["price"]
+    if any(line["label"] == "price" for line in entry["bill"]["lines"]) and price["asked"] is not None:
+        return dollars(100 * price["asked"])
+    return price["kind"] if price["kind"] in ("call", "trade", "rental") else NOTHING
+
+
+def _total(entry: EntryResult) -> str:
+    return dollars(100 * entry["bill"]["expected"]) + (" +" if entry["bill"]["not_known"] else "")
+
+
+def _below(out: Console, seat: SeatResult) -> None:
     """What cannot go in, what is for something else, and what is not in the catalog."""
-    if any(not entry.bill.complete for entry in ranking.entries):
+    if any(entry["bill"]["not_known"] for entry in seat["ranked"]):
         out.print(text("+ something is not known and not in the total: price, place or hours.", "dim"))
-    if any(entry.ambiguous or len(entry.outcomes) > 1 for entry in ranking.entries):
-        out.print(text("Where the ad leaves open which form it is, the figures are averaged over them: interchange fit shows each.", "dim"))
-    if ranking.stopped:
+    if any(len(entry["forms"]) > 1 for entry in seat["ranked"]):
+        out.print(text("Where an ad leaves open which form it is, figures are averaged over them; interchange fit JOB AD tells them.", "dim"))
+    if seat["stopped"]:
         out.print(text("Does not go in:", "bold"))
-        for entry in ranking.stopped:
-            plan = entry.likeliest.plan
-            reasons = [f"{one.title}: {one.reason}" for one in plan.stopped_by] or [f"nobody supplies {slot}" for slot in plan.missing]
-            out.print(text(f"  {entry.read.ad.id} {one_line(entry.read.title, 48)}: {'; '.join(reasons)}", STYLES[STOPS]))
-    if ranking.other:
-        out.print(text(f"For something else: {_ids(read.ad.id for read in ranking.other)}"))
-    if ranking.unknown:
-        out.print(text("Not in the catalog, or no model named:"))
-        for read in ranking.unknown[:MOST_LISTED]:
-            near = f" (like {read.matched.near[0].name.name}?)" if read.matched.near else ""
-            out.print(text(f"  {read.ad.id} {one_line(read.title, 60)}{near}"))
-        if len(ranking.unknown) > MOST_LISTED:
-            out.print(text(f"  and {len(ranking.unknown) - MOST_LISTED} more"))
+        for entry in seat["stopped"]:
+            words = f"{entry['ad']} {one_line(entry['title'], 48)}: {'; '.join(entry['stopped_by'])}"
+            out.print(_indented(text(words, STYLES[STOPS]), 2))
+    if seat["other"]:
+        out.print(text(f"For something else: {_ids(read['ad'] for read in seat['other'])}"))
+    if seat["unknown"]:
+        out.print(text("Not in the catalog, or no model named:", "bold"))
+        for read in seat["unknown"][:MOST_LISTED]:
+            names = dict.fromkeys(name["id"] for name in read["like"])
+            near = f" (may be {' or '.join(list(names)[:MOST_NEAR])}: ask)" if names else ""
+            out.print(_indented(text(f"{read['ad']} {one_line(read['title'], 60)}{near}"), 2))
+        if len(seat["unknown"]) > MOST_LISTED:
+            out.print(_indented(text(f"and {len(seat['unknown']) - MOST_LISTED} more"), 2))
+        out.print(text("To rank a model that is not there, write it into your catalog: see the README, Keeping a catalog.", "dim"))
 
 
 def _ids(ids: Iterable[str]) -> str:
@@ -169,9 +188,9 @@ def _dimensions(out: Console, judged: tuple[Judged, ...]) -> None:
     if out.width < NARROW:
         for one in judged:
             out.print(text(f"{one.title}: {one.verdict}", STYLES[one.verdict]))
-            out.print(text(f"   {one.reason}" + (f" [{one.caveat}]" if one.caveat else "")))
+            out.print(_indented(text(f"{one.reason}" + (f" [{one.caveat}]" if one.caveat else "")), 2))
         return
-    table = _table(("dimension", "left"), ("verdict", "left"), ("why", "left"))
+    table = _table(("dimension", LEFT), ("verdict", LEFT), ("why", LEFT))
     for one in judged:
         caveat = f" [{one.caveat}]" if one.caveat else ""
         unsure = f" ({one.chance.value:.0%}: {one.chance.basis})" if one.verdict == UNSURE and one.chance else ""
@@ -184,13 +203,13 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
     supply = seat.case.kind.supply
     for source in dict.fromkeys(plan.suppliers.values()):
         slots = [(supply[slot].parts or slot) if slot in supply else slot for slot, by in plan.suppliers.items() if by == source]
-        out.print(text(f"  {source}: {'; '.join(slots)}"))
+        out.print(_indented(text(f"{source}: {'; '.join(slots)}"), 2))
     for slot, chance in plan.doubtful:
         parts = supply[slot].parts if slot in supply else slot
-        out.print(text(f"  ask whether it comes with it: {parts} ({chance:.0%})"))
+        out.print(_indented(text(f"ask whether it comes with it: {parts} ({chance:.0%})"), 2))
     out.print()
     out.print(text("To do and to buy", "bold"))
-    table = _table(("", "left"), ("", "left"), ("money", "right"), ("hours", "right"), ("wait", "right"))
+    table = _table(("", LEFT), ("", LEFT), ("money", RIGHT), ("hours", RIGHT), ("wait", RIGHT))
     for step in plan.steps:
         money, hours, lead = step.effort
         cells = (
@@ -202,20 +221,20 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
     out.print(table)
     for step in plan.steps:
         if step.caution:
-            out.print(text(f"  {step.title}: {step.caution}", "yellow"))
+            out.print(_indented(text(f"{step.title}: {step.caution}", "yellow"), 2))
     if plan.hold:
         names = ", ".join(seat.case.kind.stack_ups[name].title for name in plan.hold)
         out.print(text(f"Do not order a plate or spacer yet: {names} not known.", "magenta"))
     if plan.keep:
         out.print(text("Keep from the dead unit", "bold"))
         for kept in plan.keep:
-            out.print(text(f"  {kept}"))
+            out.print(_indented(text(kept), 2))
 
 
 def _cautions(out: Console, seat: DeadSeat, plan: Plan) -> None:
     out.print(text("Mind", "bold"))
     for caution in dict.fromkeys([one.caution for one in plan.judged if one.caution] + list(seat.case.kind.cautions)):
-        out.print(text(f"  {caution}"))
+        out.print(_indented(text(caution), 2))
 
 
 def show_bill(out: Console, bill: Bill) -> None:
@@ -223,10 +242,10 @@ def show_bill(out: Console, bill: Bill) -> None:
     out.print(text("What it comes to", "bold"))
     if out.width < NARROW:
         for line in bill.lines:
-            out.print(text(f"  {line.label} {spread_text(line.amount)}"))
-            out.print(text(f"     {line.origin}", "dim"))
+            out.print(_indented(text(f"{line.label} {spread_text(line.amount)}"), 2))
+            out.print(_indented(text(line.origin, "dim"), 2))
     else:
-        table = _table(("", "left"), ("low", "right"), ("likely", "right"), ("high", "right"), ("from", "left"))
+        table = _table(("", LEFT), ("low", RIGHT), ("likely", RIGHT), ("high", RIGHT), ("from", LEFT))
         for line in bill.lines:
             table.add_row(text(line.label), *(dollars(amount) for amount in line.amount), text(line.origin, "dim"))
         table.add_row(text("together", "bold"), *(dollars(amount) for amount in bill.total), text(f"expected {dollars(bill.mean_cents)}"))

@@ -25,6 +25,7 @@ from interchange.catalog.figure import Where
 from interchange.catalog.folders import PACKAGE, SourceFile, read_text, source_files
 from interchange.catalog.rooms import read_file
 from interchange.errors import InputError, Problem
+from interchange.store.place import cache_folder
 from interchange.store.rows import TABLES, Rows, rows_of
 
 if TYPE_CHECKING:
@@ -45,16 +46,6 @@ class Read(NamedTuple):
     removed: int
     """Files that are gone."""
     unchanged: int
-
-
-def cache_folder() -> Path:
-    """Where caches lie: INTERCHANGE_CACHE, or what the system uses."""
-    named = os.environ.get("INTERCHANGE_CACHE")
-    if named:
-        return Path(named)
-    import platformdirs
-
-    return Path(platformdirs.user_cache_dir("interchange", appauthor=False))
 
 
 @functools.cache

@@ -1,0 +1,32 @@
+"""Where a job and a home keep their files."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from interchange.catalog.folders import shown_name
+from interchange.errors import InputError
+
+HOME_FILE = "home.yaml"
+JOB_FILE = "job.yaml"
+ADS_FOLDER = "ads"
+
+
+def find_home(job: Path, named: Path | None) -> Path:
+    """The home file of a job: the one named, or the nearest above the job's folder.
+
+    Raises InputError where there is none.
+    """
+    if named is not None:
+        return named / HOME_FILE if named.is_dir() else named
+    for folder in (job.resolve(), *job.resolve().parents):
+        if (folder / HOME_FILE).is_file():
+            return folder / HOME_FILE
+    hint = "say where with --home, or make one with: interchange start FOLDER"
+    raise InputError(f"no {HOME_FILE} in {shown_name(job)} or above it", hint)
+
+
+def ad_files(folder: Path) -> list[Path]:
+    """The job's files of pasted ads, oldest first by name."""
+    ads = folder / ADS_FOLDER
+    return sorted(path for path in ads.glob("*") if path.is_file() and not path.name.startswith(".")) if ads.is_dir() else []

@@ -1,0 +1,206 @@
+"""What `rank` gives, as plain values: printed as JSON, remembered between runs, and drawn on a terminal.
+
+Money in dollars, chances 0 to 1, miles one way; what is not known is None. These field names are documented in the README and stay.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, TypedDict
+
+if TYPE_CHECKING:
+    from interchange.money.bill import Bill
+    from interchange.money.rank import Entry, Ranking, Read
+    from interchange.spread import Spread
+
+
+class SpreadResult(TypedDict):
+    """Low (one in ten is less), likely, high (one in ten is more)."""
+
+    low: float
+    likely: float
+    high: float
+
+
+class LineResult(SpreadResult):
+    """One line of a bill."""
+
+    label: str
+    origin: str
+
+
+class BillResult(TypedDict):
+    """A bill: its lines, their sum point by point, the expected total, and what is not in it."""
+
+    lines: list[LineResult]
+    total: SpreadResult
+    expected: float
+    not_known: list[str]
+
+
+class NameResult(TypedDict):
+    """Something of the catalog that an ad names."""
+
+    room: str
+    id: str
+    variant: str
+    score: float
+
+
+class ReadResult(TypedDict):
+    """An ad as read."""
+
+    ad: str
+    title: str
+    source: str
+    line: int
+    names: list[NameResult]
+    like: list[NameResult]
+
+
+class FormResult(TypedDict):
+    """One form the unit of an ad may have."""
+
+    unit: str
+    variant: str
+    share: float
+    tell: str
+    verdict: str
+
+
+class PriceResult(TypedDict):
+    """The price as asked."""
+
+    kind: str
+    asked: float | None
+    currency: str | None
+    terms: str | None
+
+
+class HaulResult(TypedDict):
+    """The way of fetching it; allowed is None where a rating has to be checked first."""
+
+    mode: str
+    allowed: bool | None
+
+
+class EntryResult(ReadResult):
+    """One ranked ad."""
+
+    offer: str
+    forms: list[FormResult]
+    ambiguous: bool
+    verdict: str
+    worst: str | None
+    reason: str | None
+    stopped_by: list[str]
+    goes_in: float
+    good: float
+    price: PriceResult
+    place: str | None
+    miles: SpreadResult | None
+    haul: HaulResult | None
+    bill: BillResult
+    cautions: list[str]
+
+
+class SeatResult(TypedDict):
+    """All ads for one dead unit."""
+
+    seat: str
+    unit: str
+    title: str
+    broke: str
+    ranked: list[EntryResult]
+    stopped: list[EntryResult]
+    other: list[ReadResult]
+    unknown: list[ReadResult]
+
+
+class RankResult(TypedDict):
+    """What `rank` gives."""
+
+    job: str
+    spent: str | None
+    catalog_problems: list[str]
+    seats: list[SeatResult]
+
+
+def _dollars(spread: Spread) -> SpreadResult:
+    return {"low": round(spread.low / 100, 2), "likely": round(spread.likely / 100, 2), "high": round(spread.high / 100, 2)}
+
+
+def seat_result(ranking: Ranking) -> SeatResult:
+    """One dead unit's ranking."""
+    return {
+        "seat": ranking.seat.name,
+        "unit": ranking.seat.dead.unit,
+        "title": ranking.seat.unit.title,
+        "broke": ranking.seat.dead.broke,
+        "ranked": [entry_result(entry) for entry in ranking.entries],
+        "stopped": [entry_result(entry) for entry in ranking.stopped],
+        "other": [read_result(read) for read in ranking.other],
+        "unknown": [read_result(read) for read in ranking.unknown],
+    }
+
+
+def read_result(read: Read) -> ReadResult:
+    """An ad as read."""
+    names: list[list[NameResult]] = [
+        [{"room": h.name.room, "id": h.name.id, "variant": h.name.variant, "score": round(h.score, 1)} for h in hits]
+        for hits in (read.matched.hits, read.matched.near)
+    ]
+    return {
+        "ad": read.ad.id,
+        "title": read.title,
+        "source": read.ad.source,
+        "line": read.ad.line,
+        "names": names[0],
+        "like": names[1],
+    }
+
+
+def entry_result(entry: Entry) -> EntryResult:
+    """One ranked ad."""
+    worst, price, fetch = entry.worst, entry.read.reading.price, entry.fetch
+    road, option, plan = fetch.road, fetch.option, entry.likeliest.plan
+    forms: list[FormResult] = [
+        {
+            "unit": candidate.form.unit,
+            "variant": candidate.form.variant,
+            "share": candidate.share,
+            "tell": candidate.form.tell,
+            "verdict": outcome.plan.verdict,
+        }
+        for candidate, outcome in zip(entry.candidates, entry.outcomes, strict=True)
+    ]
+    asked = None if price.cents is None else price.cents / 100
+    stopped_by = [f"{one.title}: {one.reason}" for one in plan.stopped_by] + [f"nobody supplies {slot}" for slot in plan.missing]
+    return {
+        **read_result(entry.read),
+        "offer": entry.offer,
+        "forms": forms,
+        "ambiguous": entry.ambiguous,
+        "verdict": entry.verdict,
+        "worst": worst.title if worst else None,
+        "reason": worst.reason if worst else None,
+        "stopped_by": stopped_by,
+        "goes_in": entry.goes_in,
+        "good": entry.health.chance,
+        "price": {"kind": price.kind, "asked": asked, "currency": price.currency, "terms": price.terms},
+        "place": fetch.place or None,
+        "miles": None if road is None else {"low": road.low, "likely": road.likely, "high": road.high},
+        "haul": None if option is None else {"mode": option.mode, "allowed": option.allowed},
+        "bill": bill_result(entry.bill),
+        "cautions": list(entry.health.cautions),
+    }
+
+
+def bill_result(bill: Bill) -> BillResult:
+    """A bill."""
+    lines: list[LineResult] = [{"label": line.label, **_dollars(line.amount), "origin": line.origin} for line in bill.lines]
+    return {
+        "lines": lines,
+        "total": _dollars(bill.total),
+        "expected": round(bill.mean_cents / 100, 2),
+        "not_known": list(bill.unknown),
+    }

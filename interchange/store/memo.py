@@ -1,0 +1,84 @@
+"""Answers remembered between runs, as long as nothing they were made from has changed.
+
+An answer is kept with the digest of every file that went into it, the listing of every folder, and the stamp of the program's own code. It
+is plain JSON in the cache folder: looking again costs no database and no reading of YAML.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import json
+import os
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from interchange.catalog.folders import PACKAGE, source_files
+from interchange.errors import InputError
+from interchange.store.place import cache_folder
+
+MOST_KEPT = 200
+
+
+def digest(content: bytes) -> str:
+    """A short digest of some content."""
+    return hashlib.blake2b(content, digest_size=16).hexdigest()
+
+
+def code_stamp() -> str:
+    """Changes with any of the program's own files."""
+    parts: list[str] = []
+    for folder, folders, names in os.walk(PACKAGE):
+        folders[:] = sorted(name for name in folders if name not in ("__pycache__", "shipped"))
+        for name in sorted(names):
+            stat = (Path(folder) / name).stat()
+            parts.append(f"{name}:{stat.st_size}:{stat.st_mtime_ns}")
+    return digest("\n".join(parts).encode())
+
+
+def _path(question: str) -> Path:
+    return cache_folder() / "answers" / f"{digest(question.encode())}.json"
+
+
+def _inputs(folders: Iterable[Path], files: Iterable[Path]) -> dict[str, str]:
+    """Every file an answer rests on, with its digest; empty where one is not there."""
+    listed = [source.path for source in source_files(tuple(folders))]
+    return {str(path): digest(path.read_bytes()) if path.is_file() else "" for path in (*listed, *files)}
+
+
+def recall(question: str) -> Any | None:  # noqa: ANN401 - what was kept
+    """The answer kept for a question; None where there is none or anything has changed since."""
+    try:
+        kept = json.loads(_path(question).read_bytes())
+        folders, files = [Path(name) for name in kept["folders"]], [Path(name) for name in kept["files"]]
+        fresh = kept["stamp"] == code_stamp() and kept["inputs"] == _inputs(folders, files)
+    except (OSError, ValueError, KeyError, TypeError, InputError):
+        return None
+    return kept["answer"] if fresh else None
+
+
+def keep(question: str, answer: object, folders: Iterable[Path], files: Iterable[Path]) -> None:
+    """Keep an answer; a cache that cannot be written is no fault."""
+    folders, files = list(folders), list(files)
+    path = _path(question)
+    kept = {
+        "stamp": code_stamp(),
+        "folders": [str(folder) for folder in folders],
+        "files": [str(file) for file in files],
+        "inputs": _inputs(folders, files),
+        "answer": answer,
+    }
+    with contextlib.suppress(OSError):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        aside = path.with_suffix(f".{os.getpid()}")
+        aside.write_text(json.dumps(kept), encoding="utf-8")
+        aside.replace(path)
+        _prune(path.parent)
+
+
+def _prune(folder: Path) -> None:
+    """Forget the oldest answers beyond a number."""
+    answers = sorted(folder.glob("*.json"), key=lambda path: path.stat().st_mtime, reverse=True)
+    for path in answers[MOST_KEPT:]:
+        path.unlink(missing_ok=True)
