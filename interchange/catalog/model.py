@@ -199,6 +199,8 @@ class Supply:
     """Moving one's own part across."""
     bought: Work | None = None
     """Buying one used."""
+    suits: tuple[Id, ...] = ()
+    """Joints and dimensions a bought one is chosen to suit; at the others it is whatever turns up. Left out: all of them."""
     keep: str = ""
     """What to mark, cap and keep when it is one's own."""
 

@@ -7,25 +7,30 @@ parser's events are read with the garbage collector paused: nothing here makes c
 
 from __future__ import annotations
 
+import contextlib
 import gc
-from typing import TYPE_CHECKING, NamedTuple, TypeAlias
+import re
+from collections.abc import Callable, Iterator
+from typing import Any, NamedTuple, TypeAlias
 
 import yaml
 
 from interchange.errors import Problem
 
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
 MOST_DEPTH = 32
 MOST_BYTES = 64 * 1024 * 1024
-LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+LOADER: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+BREAK = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
+# What YAML lets through in quotes, as "\e[1m" or "\0", but no figure or name has: it could write on a terminal.
+CONTROL = re.compile("[\0-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
+BAD_CHARACTER = ("bad-character", "a control character", "take it out")
 
 Value: TypeAlias = "str | dict[str, Node] | list[Node] | None"
 
 
 class Node(NamedTuple):
-    """A scalar (text), mapping or list, and where it stands, counted from 1.
+    """A scalar (text), mapping or list, and where it stands, counted from 1; a quoted scalar stands after its quote.
 
     ``value`` is None where the node was refused and reported already: what follows from it is not reported again.
     """
@@ -37,15 +42,16 @@ class Node(NamedTuple):
     key_column: int = 0
 
 
-class _Refusals:
-    """Collects the problems of one file."""
-
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.problems: list[Problem] = []
-
-    def add(self, line: int, column: int, slug: str, text: str, hint: str) -> None:
-        self.problems.append(Problem(self.file, line, column, slug, text, hint))
+@contextlib.contextmanager
+def collector_paused() -> Iterator[None]:
+    """The garbage collector off for a while, and afterwards as it was."""
+    was_enabled = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_enabled:
+            gc.enable()
 
 
 def read_nodes(text: str, file: str) -> tuple[Node | None, list[Problem]]:
@@ -54,116 +60,162 @@ def read_nodes(text: str, file: str) -> tuple[Node | None, list[Problem]]:
     The node is None where the text is empty or not YAML; the problems then say why.
     """
     if len(text) > MOST_BYTES:
-        hint = f"split it into files of less than {MOST_BYTES // 2**20} MiB"
+        hint = f"split it into files of less than {MOST_BYTES / 2**20:g} MiB"
         return None, [Problem(file, 1, 1, "too-large", f"the file holds {len(text):,} characters", hint)]
-    refusals = _Refusals(file)
-    was_enabled = gc.isenabled()
-    gc.disable()
-    try:
-        root = _build(yaml.parse(text, Loader=LOADER), refusals)
-    except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        words = " ".join(filter(None, (error.context, error.problem)))
-        refusals.add(line, column, "not-yaml", f"this is not YAML: {words}", "check indents, quotes and colons")
-        root = None
-    except yaml.reader.ReaderError as error:
-        before = text[: error.position]
-        line, column = before.count("\n") + 1, error.position - before.rfind("\n")
-        refusals.add(line, column, "bad-character", "a character that YAML does not allow", "remove it")
-        root = None
-    finally:
-        if was_enabled:
-            gc.enable()
-    return root, refusals.problems
+    tree = _Tree(file)
+    with collector_paused():
+        try:
+            loader = LOADER(text)
+            try:
+                return tree.document(loader.get_event), tree.problems
+            finally:
+                loader.dispose()
+        except yaml.MarkedYAMLError as error:
+            mark = error.problem_mark or error.context_mark
+            line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+            words = " ".join(filter(None, (error.context, error.problem)))
+            tree.report(line, column, "not-yaml", f"this is not YAML: {words}", "check indents, quotes and colons")
+        except (yaml.reader.ReaderError, UnicodeEncodeError):
+            # The two loaders count the place differently, one in bytes and one in characters: it is looked for here.
+            found = yaml.reader.Reader.NON_PRINTABLE.search(text)
+            line, column = _place(text, found.start() if found else 0)
+            tree.report(line, column, "bad-character", "a character that YAML does not allow", "take it out")
+        except (ValueError, OverflowError):  # the pure loader on "\UFFFFFFFF"
+            tree.report(tree.line, 1, "not-yaml", "this is not YAML, here or soon after: no such character", "check what is escaped")
+    return None, tree.problems
 
 
-def _build(events: Iterator[yaml.Event], refusals: _Refusals) -> Node | None:  # noqa: PLR0915 - one loop, for speed
-    """Nodes from events. Each open mapping or list is kept with the key its next value belongs to."""
-    scalar_event, mapping_start, list_start = yaml.ScalarEvent, yaml.MappingStartEvent, yaml.SequenceStartEvent
-    container_ends = (yaml.MappingEndEvent, yaml.SequenceEndEvent)
-    root: Node | None = None
-    stack: list[Node] = []
-    keys: list[tuple[str, int, int] | None] = []
-    documents = 0
-    skipping = 0
-    for event in events:
-        kind = type(event)
-        if kind in container_ends:
-            if skipping:
-                skipping -= 1
-            else:
-                stack.pop()
-                keys.pop()
-            continue
-        if skipping:
-            skipping += kind in (mapping_start, list_start)
-            continue
-        if kind is yaml.DocumentStartEvent:
-            documents += 1
-            if documents > 1:
-                refusals.add(event.start_mark.line + 1, 1, "second-document", "a second document", "one file, one document")
-                return root
-            continue
-        if kind not in (scalar_event, mapping_start, list_start, yaml.AliasEvent):
-            continue
+def _place(text: str, offset: int) -> tuple[int, int]:
+    """Line and column of an offset, counted from 1."""
+    line, start = 1, 0
+    for found in BREAK.finditer(text, 0, offset):
+        line, start = line + 1, found.end()
+    return line, offset - start + 1
+
+
+class _Tree:
+    """Builds the nodes of one file from its events, and collects what is refused.
+
+    The events go by a million a second at best, so the two loops name their types locally and test the usual case first.
+    """
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.problems: list[Problem] = []
+        self.line = 1
+        self.next: Callable[[], Any] = lambda: None
+
+    def report(self, line: int, column: int, slug: str, text: str, hint: str) -> None:
+        """One problem of this file."""
+        self.problems.append(Problem(self.file, line, column, slug, text, hint))
+
+    def document(self, next_event: Callable[[], Any]) -> Node | None:
+        """The node of the one document; None where there is none."""
+        self.next = next_event
+        root: Node | None = None
+        documents = 0
+        while (event := next_event()) is not None:
+            kind = type(event)
+            if kind is yaml.DocumentStartEvent:
+                documents += 1
+                if documents > 1:
+                    mark = event.start_mark
+                    self.report(mark.line + 1, mark.column + 1, "second-document", "a second document", "one file, one document")
+                    break
+            elif kind not in (yaml.StreamStartEvent, yaml.DocumentEndEvent, yaml.StreamEndEvent):
+                root = self.node(event, 0, 0, 0)
+        return root
+
+    def node(self, event: Any, key_line: int, key_column: int, depth: int) -> Node:
+        """The node that begins with an event, whatever it is."""
         mark = event.start_mark
-        line, column = mark.line + 1, mark.column + 1
-        value: Value
-        refused = None
-        if event.anchor is not None:
-            refused = ("alias", "an alias (*)") if kind is yaml.AliasEvent else ("anchor", "an anchor (&)")
-        elif event.tag is not None:
-            refused = ("tag", f"a tag ({event.tag})")
-        elif len(stack) >= MOST_DEPTH and kind is not scalar_event:
-            refused = ("too-deep", f"nesting deeper than {MOST_DEPTH}")
+        self.line, column = mark.line + 1, mark.column + 1
+        kind = type(event)
+        refused = _refused(event, kind, depth)
         if refused:
-            refusals.add(line, column, refused[0], f"{refused[1]} is not read here", "write the value out")
-            value = None
-        elif kind is scalar_event:
+            self.report(self.line, column, *refused)
+            if kind not in (yaml.ScalarEvent, yaml.AliasEvent):
+                self.skip()
+            return Node(None, self.line, column, key_line, key_column)
+        line = self.line
+        value: Value
+        if kind is yaml.ScalarEvent:
             value = event.value
+            column += event.style in ("'", '"')
         else:
-            value = {} if kind is mapping_start else []
-        if stack and keys[-1] is None and type(stack[-1].value) is dict:  # this node is a key
-            key = value
-            if not isinstance(key, str):
-                if not refused:
-                    refusals.add(line, column, "bad-key", "a key that is not a plain word", "write a word before the colon")
-                key = f"\0{line}:{column}"
-            keys[-1] = (key, line, column)
-            skipping += kind in (mapping_start, list_start)
-            continue
-        if not stack:
-            node = root = Node(value, line, column)
-        else:
-            parent = stack[-1].value
-            if type(parent) is list:
-                node = Node(value, line, column)
-                parent.append(node)
+            value = self.mapping(depth + 1) if kind is yaml.MappingStartEvent else self.list(depth + 1)
+        return Node(value, line, column, key_line, key_column)
+
+    def skip(self) -> None:
+        """Pass over what is left of a mapping or list that has begun."""
+        depth = 1
+        while depth:
+            kind = type(self.next())
+            depth += kind in (yaml.MappingStartEvent, yaml.SequenceStartEvent)
+            depth -= kind in (yaml.MappingEndEvent, yaml.SequenceEndEvent)
+
+    def list(self, depth: int) -> list[Node]:
+        """The items of a list that has begun."""
+        items = []
+        while type(event := self.next()) is not yaml.SequenceEndEvent:
+            items.append(self.node(event, 0, 0, depth))
+        return items
+
+    def mapping(self, depth: int) -> dict[str, Node]:
+        """The entries of a mapping that has begun."""
+        next_event, scalar, end = self.next, yaml.ScalarEvent, yaml.MappingEndEvent
+        entries: dict[str, Node] = {}
+        while type(event := next_event()) is not end:
+            mark = event.start_mark
+            key_line, key_column = mark.line + 1, mark.column + 1
+            key = event.value if type(event) is scalar and event.anchor is None and event.tag is None else None
+            if key is None or not key.isprintable():
+                key = self.odd_key(event, depth)
+            event = next_event()
+            if type(event) is scalar and not event.style and event.anchor is None and event.tag is None and event.value.isprintable():
+                mark = event.start_mark
+                node = Node(event.value, mark.line + 1, mark.column + 1, key_line, key_column)
             else:
-                key_text, key_line, key_column = keys[-1]  # type: ignore[misc] - a mapping's value has its key
-                keys[-1] = None
-                node = Node(value, line, column, key_line, key_column)
-                first = parent.get(key_text)  # type: ignore[union-attr]
-                if first is not None:
-                    where = f"line {first.key_line}"
-                    refusals.add(key_line, key_column, "duplicate-key", f"{key_text!r} stands here again", f"first on {where}")
-                elif not key_text.startswith("\0"):
-                    parent[key_text] = node  # type: ignore[index, call-overload]
-        if kind is not scalar_event and kind is not yaml.AliasEvent:
-            if refused:
-                skipping = 1
+                node = self.node(event, key_line, key_column, depth)
+            if key is None:
+                continue
+            if key in entries:
+                first = f"first on line {entries[key].key_line}; keep one"
+                self.report(key_line, key_column, "duplicate-key", f"{key!r} stands here again", first)
             else:
-                stack.append(node)
-                keys.append(None)
-    return root
+                entries[key] = node
+        return entries
+
+    def odd_key(self, event: Any, depth: int) -> None:
+        """Report a key that cannot be one."""
+        found = len(self.problems)
+        node = self.node(event, 0, 0, depth)
+        if node.value is None:
+            return
+        del self.problems[found:]  # what may be wrong within it does not matter
+        text = "a key that is not a plain word"
+        self.report(node.line, node.column, "bad-key", text, "write a word before the colon")
 
 
-def node_from_json(body: list[object]) -> Node:
+def _refused(event: Any, kind: type, depth: int) -> tuple[str, str, str] | None:
+    """Why a node is not read: (slug, text, hint); None where it is."""
+    write_out = "write the value out"
+    if event.anchor is not None:
+        if kind is yaml.AliasEvent:
+            return "alias", "an alias (*) is not read here", write_out
+        return "anchor", "an anchor (&) is not read here", write_out
+    if event.tag is not None:
+        return "tag", f"a tag ({event.tag}) is not read here", write_out
+    if kind is yaml.ScalarEvent:
+        return BAD_CHARACTER if not event.value.isprintable() and CONTROL.search(event.value) else None
+    return ("too-deep", f"nesting deeper than {MOST_DEPTH} is not read here", "write it flatter") if depth >= MOST_DEPTH else None
+
+
+def node_from_json(body: list[Any]) -> Node:
     """A node from what ``json.dumps`` made of it."""
     value, line, column, key_line, key_column = body
     if isinstance(value, dict):
         value = {key: node_from_json(child) for key, child in value.items()}
     elif isinstance(value, list):
         value = [node_from_json(child) for child in value]
-    return Node(value, line, column, key_line, key_column)  # type: ignore[arg-type]
+    return Node(value, line, column, key_line, key_column)

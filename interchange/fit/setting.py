@@ -89,6 +89,10 @@ class DeadSeat:
             for (name, each), share in zip(unit.variants.items(), shares, strict=True)
         ]
 
+    def features(self, form: Form) -> Features:
+        """What one form of a donor presents."""
+        return form_features(self.setting.library.unit(form.unit)[0], form.variant)
+
     def plan(self, form: Form, offer: Offer | None = None) -> Plan:
         """The plan for one form of a donor, made once; what comes with it is what a complete unit brings, unless told."""
         offer = offer or self.offer(WHOLE)
@@ -97,7 +101,7 @@ class DeadSeat:
             record, unit = self.setting.library.unit(form.unit)
             if unit.kind != self.case.kind.id:
                 raise InputError(f"{unit.title} is a {unit.kind}; the {self.name} of this machine is a {self.case.kind.id}")
-            donor = Donor(title=form.title, features=form_features(record, form.variant), offer=offer)
+            donor = Donor(title=form.title, features=self.features(form), offer=offer)
             case = dataclasses.replace(self.case, chances=self.outlook.chances(unit.maker))
             self._plans[key] = plan(case, donor)
         return self._plans[key]
