@@ -8,30 +8,52 @@ from typing import TYPE_CHECKING
 import typer
 
 from interchange.catalog.checking import check_files, files_at
-from interchange.catalog.folders import shown_name
+from interchange.catalog.folders import search_path, shown_name
 from interchange.catalog.suggest import suggestion
-from interchange.errors import InputError
+from interchange.errors import FileProblemsError, InputError
+from interchange.job.folder import HOME_FILE, JOB_FILE
 from interchange.opening import Bar, home_folders, open_library
 
 if TYPE_CHECKING:
     from interchange.catalog.figure import Figure
     from interchange.catalog.rooms import Record
+    from interchange.errors import Problem
+
+FILES_OF_ONE = (HOME_FILE, JOB_FILE)
 
 
 def check_paths(paths: tuple[Path, ...], home: Path | None) -> int:
     """Check files; print each problem on a line. 1 where there are any, else 0."""
     near = paths[0] if paths else Path.cwd()
-    folders = home_folders(home, near if near.is_dir() else near.parent)
-    targets = files_at(paths or folders)
-    if not targets:
+    try:
+        folders = home_folders(home, near if near.is_dir() else near.parent)
+    except FileProblemsError:  # a faulty home file is one of the things to tell
+        if home is not None or not paths:
+            raise
+        folders = search_path()
+    found = files_at(paths or folders)
+    targets = [path for path in found if path.name not in FILES_OF_ONE]
+    if not found:
         raise InputError("no catalog files were found", "a catalog file ends in .yaml")
     records, problems = check_files(targets, folders)
-    for problem in problems:
+    for path in found:
+        if path.name in FILES_OF_ONE:
+            records += 1
+            problems += _check_one(path)
+    for problem in sorted(problems):
         typer.echo(str(problem))
-    where = shown_name(targets[0]) if len(targets) == 1 else f"{len(targets)} files"
+    where = shown_name(found[0]) if len(found) == 1 else f"{len(found)} files"
     counted = f"{len(problems)} problem{'' if len(problems) == 1 else 's'}" if problems else "no problems"
     typer.echo(f"{where}: {records} records, {counted}.")
     return 1 if problems else 0
+
+
+def _check_one(path: Path) -> tuple[Problem, ...]:
+    """The problems of a home or job file."""
+    from interchange.job.home import Home, read_one
+    from interchange.job.job import Job
+
+    return tuple(read_one(Home if path.name == HOME_FILE else Job, path)[2])
 
 
 def show_record(name: str, home: Path | None) -> None:

@@ -22,7 +22,9 @@ catalog_app = typer.Typer(help="Check and show the catalog.", no_args_is_help=Tr
 app.add_typer(catalog_app, name="catalog")
 
 JobFolder = Annotated[Path, typer.Argument(metavar="JOB", help="The job's folder, with a job.yaml in it.")]
-HomeOption = Annotated[Path | None, typer.Option("--home", metavar="FILE", help="The home file; else the nearest home.yaml above the job.")]
+HomeOption = Annotated[
+    Path | None, typer.Option("--home", metavar="FILE", help="The home file; else the nearest home.yaml above the job.")
+]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON for a program to read.")]
 UnitOption = Annotated[str | None, typer.Option("--unit", metavar="SEAT", help="Only this dead unit, such as engine.")]
 
@@ -30,7 +32,9 @@ UnitOption = Annotated[str | None, typer.Option("--unit", metavar="SEAT", help="
 @app.command()
 def rank(
     job: JobFolder,
-    ads: Annotated[list[str] | None, typer.Argument(metavar="[ADS]...", help="Files of pasted ads, or - for standard input.")] = None,
+    ads: Annotated[
+        list[str] | None, typer.Argument(metavar="[ADS]...", help="Files of pasted ads, or - for standard input.")
+    ] = None,
     by: Annotated[str, typer.Option("--by", help="What to rank by: total, fit, haul or price.")] = "total",
     unit: UnitOption = None,
     home: HomeOption = None,
@@ -86,7 +90,9 @@ def start(folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="A folde
 
 @catalog_app.command()
 def check(
-    paths: Annotated[list[Path] | None, typer.Argument(metavar="[PATHS]...", help="Files or folders; else the home's own catalog.")] = None,
+    paths: Annotated[
+        list[Path] | None, typer.Argument(metavar="[PATHS]...", help="Files or folders; else the home's own catalog.")
+    ] = None,
     home: HomeOption = None,
 ) -> None:
     """Check catalog files: every mistake with its place and how to mend it. Exit 1 where there are any."""

@@ -13,7 +13,7 @@ import typer
 
 from interchange.catalog.folders import search_path, shipped, shown_name
 from interchange.errors import InputError
-from interchange.job.folder import ADS_FOLDER, JOB_FILE, ad_files, find_home
+from interchange.job.folder import ADS_FOLDER, ad_files, find_home, job_path
 from interchange.opening import Bar, home_folders, open_library, open_setting, tell_problems
 from interchange.store import memo
 
@@ -63,9 +63,9 @@ def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path |
     """Rank ads for each dead unit. The same question again, with nothing changed, is answered from what was kept."""
     if by not in ORDERS:
         raise InputError(f"{by!r} is not an order", "write one of: " + ", ".join(ORDERS))
-    pasted = _standard_input() if STANDARD_INPUT in named else ""
-    files = [job / JOB_FILE, find_home(job, home), *(ad_files(job) if not named else [])]
+    files = [job_path(job), find_home(job, home), *(ad_files(job) if not named else [])]
     files += [Path(name) for name in named if name != STANDARD_INPUT]
+    pasted = _standard_input() if STANDARD_INPUT in named else ""
     question = json_format.dumps(["rank", *(str(path.resolve()) for path in files), pasted, by, unit, str(Path.cwd())])
     result: RankResult | None = memo.recall(question)
     if result is None:
@@ -169,7 +169,11 @@ def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list:  # t
         seats = [seat for seat in _seats(setting, unit) if seat.case.kind.id == kind]
         if not seats:
             raise InputError(f"{donor} is a {kind}; the job has no dead {kind}", "name another donor")
-        found = [(seat, _title(seat, form.title, form.share, form.tell), seat.plan(form)) for seat in seats for form in seat.forms(donor)]
+        found = [
+            (seat, _title(seat, form.title, form.share, form.tell), seat.plan(form))
+            for seat in seats
+            for form in seat.forms(donor)
+        ]
     elif machine:
         value = library.machine(donor)[1]
         for seat in _seats(setting, unit):
@@ -195,13 +199,22 @@ def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: 
     except InputError as error:
         from interchange.catalog.suggest import suggestion
 
-        ids = [row[0] for row in setting.library.connection.execute("SELECT id FROM record WHERE live AND room IN ('units', 'machines')").fetchall()]
-        raise InputError(f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint) from error
+        ids = [
+            row[0]
+            for row in setting.library.connection.execute(
+                "SELECT id FROM record WHERE live AND room IN ('units', 'machines')"
+            ).fetchall()
+        ]
+        raise InputError(
+            f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint
+        ) from error
     seats = _seats(setting, unit)
     rankings = _rankings(setting, seats, [ad], "total", bar)
     entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
     if not entries:
-        raise InputError(f"ad {ad.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS")
+        raise InputError(
+            f"ad {ad.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS"
+        )
     return entries
 
 
@@ -217,7 +230,11 @@ def _show_entry(out: object, seat: DeadSeat, entry: Entry) -> None:
     for line in safe_block(entry.read.ad.text.strip()).splitlines():
         out.print(terminal.text(f"  | {line}", "dim"))
     for candidate, outcome in zip(entry.candidates, entry.outcomes, strict=True):
-        share = f" ({candidate.share:.0%}" + (f"; tell: {candidate.form.tell}" if candidate.form.tell else "") + ")" if candidate.share < 1 else ""
+        share = (
+            f" ({candidate.share:.0%}" + (f"; tell: {candidate.form.tell}" if candidate.form.tell else "") + ")"
+            if candidate.share < 1
+            else ""
+        )
         out.print(terminal.text(f"May be: {candidate.form.title}{share}, by {candidate.by}: {outcome.plan.verdict}"))
     title = _title(seat, entry.candidate.form.title, 1.0, "")
     terminal.show_plan(out, seat, entry.likeliest.plan, title)

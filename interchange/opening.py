@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 from interchange.catalog.folders import search_path
 from interchange.errors import InputError
@@ -49,7 +49,7 @@ class Bar:
             bar.add_task(label, total=whole)
         bar.update(bar.task_ids[-1], completed=done, total=whole)
 
-    def __enter__(self) -> Bar:
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:

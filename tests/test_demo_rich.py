@@ -11,8 +11,8 @@ from interchange.ads.split import ad_id, split
 from interchange.catalog.check import Catalog, SourceText, read_catalog
 from interchange.catalog.geometry import dowels_of, holes_of
 from interchange.catalog.model import Adapter, Machine, Pattern, Unit
-from interchange.job.home import read_home
 from interchange.job.folder import ad_files
+from interchange.job.home import read_home
 from interchange.job.job import read_job
 
 CATALOG = Path(__file__).parents[1] / "catalog"

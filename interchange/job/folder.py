@@ -12,6 +12,16 @@ JOB_FILE = "job.yaml"
 ADS_FOLDER = "ads"
 
 
+def job_path(folder: Path) -> Path:
+    """The job's file. Raises InputError where the folder or the file is not there."""
+    if not folder.is_dir():
+        raise InputError(f"there is no job folder {shown_name(folder)}", "a job is a folder with a job.yaml in it")
+    path = folder / JOB_FILE
+    if not path.is_file():
+        raise InputError(f"there is no {JOB_FILE} in {shown_name(folder)}", "write one: title, machine, and what is dead")
+    return path
+
+
 def find_home(job: Path, named: Path | None) -> Path:
     """The home file of a job: the one named, or the nearest above the job's folder.
 
@@ -27,6 +37,6 @@ def find_home(job: Path, named: Path | None) -> Path:
 
 
 def ad_files(folder: Path) -> list[Path]:
-    """The job's files of pasted ads, oldest first by name."""
-    ads = folder / ADS_FOLDER
-    return sorted(path for path in ads.glob("*") if path.is_file() and not path.name.startswith(".")) if ads.is_dir() else []
+    """The job's files of pasted ads, oldest first by name; what an editor leaves beside them is passed over."""
+    found = (folder / ADS_FOLDER).glob("*")
+    return sorted(path for path in found if path.is_file() and not path.name.startswith(".") and not path.name.endswith("~"))

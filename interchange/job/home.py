@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated
 
-from interchange.catalog.decode import Bad, Reader, inherited_origin, record
+from interchange.catalog.decode import Bad, Reader, record
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
 from interchange.catalog.folders import read_text, shown_name
-from interchange.catalog.model import Count, Length, Mass
+from interchange.catalog.model import Length, Mass, Number
 from interchange.catalog.nodes import Node, read_nodes
 from interchange.catalog.rates import DayRate, HourRate, MileRate
 from interchange.errors import FileProblemsError, InputError, Problem
@@ -49,7 +50,7 @@ class VehicleRatings:
     """Diameter of the ball."""
     ball_rating: Mass | None = None
     """The rating stamped on the ball."""
-    tie_downs: Count | None = None
+    tie_downs: Number | None = None
     """Chains or straps for a load in the bed."""
     tie_down_rating: Mass | None = None
     """Working load of each of them."""
@@ -71,7 +72,7 @@ class TrailerRatings:
     """Length of the deck."""
     deck_width: Length | None = None
     """Width between the fenders, or of the deck if it is above the wheels."""
-    tie_downs: Count | None = None
+    tie_downs: Number | None = None
     """How many chains or straps there are."""
     tie_down_rating: Mass | None = None
     """Working load of each of them."""
@@ -120,7 +121,7 @@ class Home:
     @property
     def catalog_folders(self) -> tuple[Path, ...]:
         """One's own catalog folders."""
-        return tuple(Path(self.folder) / name for name in self.catalog)
+        return tuple(Path(self.folder) / Path(name).expanduser() for name in self.catalog)
 
 
 def read_one(cls: type, path: Path) -> tuple[object | None, Node | None, list[Problem]]:
@@ -130,16 +131,12 @@ def read_one(cls: type, path: Path) -> tuple[object | None, Node | None, list[Pr
     if root is None:
         return None, None, problems or [Problem(name, 1, 1, "empty", "nothing is written here", "see the guide")]
     reader = Reader(name)
-    if isinstance(root.value, dict) and "origin" in root.value:
-        reader.origin = inherited_origin(root.value["origin"], reader)
     value = record(cls, root, reader)
     return (None if isinstance(value, Bad) else value), root, sorted(problems + reader.problems)
 
 
 def read_home(path: Path) -> Home:
     """A home file. Raises InputError where it is not there, FileProblemsError where it has faults."""
-    import dataclasses
-
     if not path.is_file():
         raise InputError(f"there is no home file {shown_name(path)}", "interchange start FOLDER makes one to try")
     value, _, problems = read_one(Home, path)

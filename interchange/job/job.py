@@ -9,10 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
-from interchange.catalog.folders import shown_name
 from interchange.catalog.model import Id, Money
-from interchange.errors import FileProblemsError, InputError
-from interchange.job.folder import JOB_FILE
+from interchange.errors import FileProblemsError
+from interchange.job.folder import job_path
 from interchange.job.home import read_one
 
 if TYPE_CHECKING:
@@ -54,12 +53,7 @@ class Job:
 
 def read_job(folder: Path) -> tuple[Job, Node]:
     """A job's file. Raises InputError where there is none, FileProblemsError where it has faults."""
-    path = folder / JOB_FILE
-    if not folder.is_dir():
-        raise InputError(f"there is no job folder {shown_name(folder)}", "a job is a folder with a job.yaml in it")
-    if not path.is_file():
-        raise InputError(f"there is no {JOB_FILE} in {shown_name(folder)}", "write one: title, machine, and what is dead")
-    value, root, problems = read_one(Job, path)
+    value, root, problems = read_one(Job, job_path(folder))
     if problems or not isinstance(value, Job) or root is None:
         raise FileProblemsError(tuple(problems))
     return dataclasses.replace(value, folder=str(folder)), root

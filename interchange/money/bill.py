@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import functools
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.fields import PriceRead
@@ -77,7 +78,8 @@ def price_line(price: PriceRead, rates: WorkRates) -> Line | None:
 
 
 def bill(
-    outcomes: Sequence[Outcome], case: Case, price: Line | None, haul: Line | None, swap: Figure | None, good: float, good_why: str
+    outcomes: Sequence[Outcome], case: Case, price: Line | None, haul: Line | None, swap: Figure | None, good: float,
+    good_why: str,
 ) -> Bill:  # fmt: skip
     """The bill of one ad for one dead unit, averaged over the forms the donor may have.
 
@@ -95,34 +97,52 @@ def bill(
         SUNDRY: ((SUNDRIES,), "the kind's list"),
     }
     for label, (wanted, origin) in sorts.items():
-        amount = _mixed(fitting, weight, lambda plan, wanted=wanted: total(s.effort.money for s in plan.steps if s.sort in wanted))
+        amount = _mixed(fitting, weight, functools.partial(_money, sorts=wanted))
         if amount.high:
             lines.append(Line(label, amount, origin))
     own = exactly(case.own_hour_cents)
-    hours = _mixed(fitting, weight, lambda plan: total(step.effort.hours for step in plan.steps))
+    hours = _mixed(fitting, weight, _hours)
     if swap is None:
         unknown.append("hours to take one out and put one in")
     hours = hours.plus(spread_of(swap))
     lines.append(Line(TIME, hours.times(own), f"{hours.low:.0f} to {hours.high:.0f} h at ${case.own_hour_cents / 100:.0f}"))
     lead = _mixed(fitting, weight, _wait)
     if lead.high:
-        lines.append(Line(WAITING, lead.times(case.hold_day_cents), f"the longest of {lead.likely:.0f} days at ${case.hold_day_cents / 100:.0f}"))
+        lines.append(
+            Line(
+                WAITING,
+                lead.times(case.hold_day_cents),
+                f"the longest of {lead.likely:.0f} days at ${case.hold_day_cents / 100:.0f}",
+            )
+        )
     charges = sum(outcome.share * outcome.plan.charges_cents for outcome in fitting) / weight if weight else 0.0
     if charges:
         lines.append(Line(DOUBT, exactly(charges), "chance that it does not fit, times the cheapest way out"))
     at_risk = total(line.amount for line in (price, haul) if line is not None)
-    lines.append(Line(NOT_GOOD, at_risk.plus(spread_of(swap).times(own)).times(1 - good), f"{1 - good:.0%} that this try is lost: {good_why}"))
+    lines.append(
+        Line(
+            NOT_GOOD,
+            at_risk.plus(spread_of(swap).times(own)).times(1 - good),
+            f"{1 - good:.0%} that this try is lost: {good_why}",
+        )
+    )
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
     if goes_in < 1:
         lines.append(Line(NOT_IN, at_risk.times(1 - goes_in), f"{1 - goes_in:.0%} that price and haul are lost"))
     return Bill(tuple(lines), tuple(unknown))
 
 
-def _mixed(outcomes: Sequence[Outcome], weight: float, amount: object) -> Spread:
-    """An amount averaged over the forms that go in."""
-    if not weight or not callable(amount):
-        return NOTHING
+def _mixed(outcomes: Sequence[Outcome], weight: float, amount: Callable[[Plan], Spread]) -> Spread:
+    """An amount averaged over the forms that go in; nothing where none does."""
     return total(amount(outcome.plan).times(outcome.share / weight) for outcome in outcomes)
+
+
+def _money(plan: Plan, sorts: tuple[str, ...]) -> Spread:
+    return total(step.effort.money for step in plan.steps if step.sort in sorts)
+
+
+def _hours(plan: Plan) -> Spread:
+    return total(step.effort.hours for step in plan.steps)
 
 
 def _wait(plan: Plan) -> Spread:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     import duckdb
 
     from interchange.catalog.figure import Figure
-    from interchange.fit.setting import DeadSeat, Setting
+    from interchange.fit.setting import Setting
     from interchange.money.rank import Candidate, Read
 
 PALLET_LB = 60.0  # a hardwood pallet and straps, a judgement
@@ -70,7 +70,9 @@ class Fetcher:
         name, road, note = self._roads[text]
         if road and place.kind == "near" and place.away_mi:
             off = place.away_mi
-            road = RoadMiles(road.likely, max(road.low - off, 1.0), road.high + off, joined(road.note, f"{off:.0f} miles off {name}"))
+            road = RoadMiles(
+                road.likely, max(road.low - off, 1.0), road.high + off, joined(road.note, f"{off:.0f} miles off {name}")
+            )
         return name, road, note
 
     def _look_up(self, text: str, place: PlaceRead) -> tuple[str, RoadMiles | None, str]:
@@ -93,10 +95,10 @@ class Fetcher:
         hints = suggest_places(self.places, text)
         return text, None, f"{text!r} is not a place known here" + (f": {hints[0]}?" if hints else "")
 
-    def fetch(self, read: Read, seat: DeadSeat, candidates: Sequence[Candidate]) -> Fetch:
+    def fetch(self, read: Read, candidates: Sequence[Candidate]) -> Fetch:
         """The haul for an ad."""
         name, road, note = self.road(read.reading.place)
-        options = haul_options(self.load(read, seat, candidates), road, self.rig, self.rates, own_hour=self.hour)
+        options = haul_options(self.load(read, candidates), road, self.rig, self.rates, own_hour=self.hour)
         if road is None:
             return Fetch(name, None, None, options, None, note)
         sure = cheapest(options)
@@ -106,7 +108,7 @@ class Fetcher:
         origin = joined(f"{option.mode}, about {road.likely:.0f} mi from {name}", option.why if sure is None else "")
         return Fetch(name, road, option, options, Line(HAUL, option.cost, origin), note)
 
-    def load(self, read: Read, seat: DeadSeat, candidates: Sequence[Candidate]) -> Load:
+    def load(self, read: Read, candidates: Sequence[Candidate]) -> Load:
         """What is to be carried: the whole machine, or the unit on a pallet; weights from the ad, else from the catalog."""
         said = float(read.reading.weight_lb.value) if read.reading.weight_lb else None
         if is_machine(read.reading):

@@ -99,7 +99,7 @@ class Entry(NamedTuple):
 
 
 class Ranking(NamedTuple):
-    """All ads of a job for one dead unit: those that may go in, in order; those stopped; those that name something else or nothing known."""
+    """All ads of a job for one dead unit: those that may go in, in order; those stopped; those for something else; the rest."""
 
     seat: DeadSeat
     entries: tuple[Entry, ...]
@@ -147,10 +147,15 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
             fitted = next((each.fitted for each in library.machine(machine.name.id)[1].seats.values() if each.kind == kind), {})
             whole = sum(fitted.values()) or 1.0
             for unit, share in fitted.items():
-                found += [Candidate(form, form.share * share / whole, f"as fitted to the {machine.name.name}") for form in seat.forms(unit)]
+                found += [
+                    Candidate(form, form.share * share / whole, f"as fitted to the {machine.name.name}")
+                    for form in seat.forms(unit)
+                ]
         if found or machines:
             return _unless_denied(read, seat, found), False
-    if not units or (subject_is and subject_is not in (kind, "machine") and read.reading.subject and read.reading.subject.value != "unit"):
+    if not units or (
+        subject_is and subject_is not in (kind, "machine") and read.reading.subject and read.reading.subject.value != "unit"
+    ):
         return (), False
     if subject_is and subject_is not in (kind, "machine"):
         return (), False
@@ -164,8 +169,13 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
 
 
 def _unless_denied(read: Read, seat: DeadSeat, candidates: list[Candidate]) -> tuple[Candidate, ...]:
-    """Without the forms that what the seller says rules out, the shares brought to a whole; all of them where all are ruled out."""
-    said = {path: word for fact in read.reading.said if fact.value is True for path, word in seat.case.kind.said.get(fact.name, {}).items()}
+    """Without the forms that the seller's words rule out, the shares made whole again; all where all are ruled out."""
+    said = {
+        path: word
+        for fact in read.reading.said
+        if fact.value is True
+        for path, word in seat.case.kind.said.get(fact.name, {}).items()
+    }
     kept = []
     for candidate in candidates:
         features = form_features(seat.setting.library.unit(candidate.form.unit)[0], candidate.form.variant)
@@ -227,7 +237,7 @@ def _entry(
     word = offer_word(read.reading, kind)
     offer = offered(read.reading, kind, word)
     outcomes = tuple(Outcome(candidate.share, seat.plan(candidate.form, offer)) for candidate in candidates)
-    fetch = fetcher.fetch(read, seat, candidates)
+    fetch = fetcher.fetch(read, candidates)
     rates = setting.rates
     well = health(read.reading, phrases, rates.good_unit or 0.0, kind.id)
     made = bill(outcomes, seat.case, price_line(read.reading.price, rates), fetch.line, seat.seat.hours, well.chance, _why(well))

@@ -1,4 +1,4 @@
-"""The shape behind low, likely and high: a triangle whose peak is the likely value, with one in ten below low and one in ten above high."""
+"""The shape behind low, likely and high: a triangle with its peak at likely, one in ten below low, one in ten above high."""
 
 from __future__ import annotations
 

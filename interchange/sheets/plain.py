@@ -9,7 +9,9 @@ UNSAFE = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
 
 def one_line(text: str, most: int = 400) -> str:
     """A line of a terminal or table: whitespace folded, unsafe characters dropped, cut with an ellipsis."""
-    safe = "".join(" " if letter.isspace() else letter for letter in text if letter.isspace() or unicodedata.category(letter) not in UNSAFE)
+    safe = "".join(
+        " " if letter.isspace() else letter for letter in text if letter.isspace() or unicodedata.category(letter) not in UNSAFE
+    )
     folded = " ".join(safe.split())
     return folded if len(folded) <= most else folded[: most - 1].rstrip() + "…"
 

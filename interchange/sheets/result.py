@@ -1,6 +1,6 @@
 """What `rank` gives, as plain values: printed as JSON, remembered between runs, and drawn on a terminal.
 
-Money in dollars, chances 0 to 1, miles one way; what is not known is None. These field names are documented in the README and stay.
+Money in dollars, chances 0 to 1, miles one way; what is not known is None. The README documents these names: they stay.
 """
 
 from __future__ import annotations

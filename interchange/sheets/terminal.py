@@ -42,7 +42,7 @@ def dollars(cents: float | None) -> str:
 
 
 def spread_text(spread: Spread) -> str:
-    """low – high, or one figure."""
+    """Low – high, or one figure."""
     return dollars(spread.likely) if spread.low == spread.high else f"{dollars(spread.low)} – {dollars(spread.high)}"
 
 
@@ -145,7 +145,12 @@ def _below(out: Console, seat: SeatResult) -> None:
     if any(entry["bill"]["not_known"] for entry in seat["ranked"]):
         out.print(text("+ something is not known and not in the total: price, place or hours.", "dim"))
     if any(len(entry["forms"]) > 1 for entry in seat["ranked"]):
-        out.print(text("Where an ad leaves open which form it is, figures are averaged over them; interchange fit JOB AD tells them.", "dim"))
+        out.print(
+            text(
+                "Where an ad leaves open which form it is, figures are averaged over them; interchange fit JOB AD tells them.",
+                "dim",
+            )
+        )
     if seat["stopped"]:
         out.print(text("Does not go in:", "bold"))
         for entry in seat["stopped"]:
@@ -161,7 +166,9 @@ def _below(out: Console, seat: SeatResult) -> None:
             out.print(_indented(text(f"{read['ad']} {one_line(read['title'], 60)}{near}"), 2))
         if len(seat["unknown"]) > MOST_LISTED:
             out.print(_indented(text(f"and {len(seat['unknown']) - MOST_LISTED} more"), 2))
-        out.print(text("To rank a model that is not there, write it into your catalog: see the README, Keeping a catalog.", "dim"))
+        out.print(
+            text("To rank a model that is not there, write it into your catalog: see the README, Keeping a catalog.", "dim")
+        )
 
 
 def _ids(ids: Iterable[str]) -> str:
@@ -248,7 +255,9 @@ def show_bill(out: Console, bill: Bill) -> None:
         table = _table(("", LEFT), ("low", RIGHT), ("likely", RIGHT), ("high", RIGHT), ("from", LEFT))
         for line in bill.lines:
             table.add_row(text(line.label), *(dollars(amount) for amount in line.amount), text(line.origin, "dim"))
-        table.add_row(text("together", "bold"), *(dollars(amount) for amount in bill.total), text(f"expected {dollars(bill.mean_cents)}"))
+        table.add_row(
+            text("together", "bold"), *(dollars(amount) for amount in bill.total), text(f"expected {dollars(bill.mean_cents)}")
+        )
         out.print(table)
     if bill.unknown:
         out.print(text(f"Not in it, because not known: {', '.join(bill.unknown)}.", "magenta"))

@@ -68,18 +68,22 @@ def test_a_wrong_call_is_answered_in_words(run, shop, arguments, stdin, says):
     assert says in ran.out + ran.err
 
 
+RL90 = "title: x\nmachine: dunmarrow-rl90\n"
+DEAD = "dead: {engine: {unit: hestrel-h52d}}\n"
+
+
 @pytest.mark.parametrize(
     ("written", "says"),
     [
-        pytest.param("title: x\nmachine: dunmarrow-rl90\n", "job.yaml:1:1: 'dead' is missing", id="without what is dead"),
-        pytest.param("title: x\ndead: {engine: {unit: hestrel-h52d}}\n", "job.yaml:1:1: 'machine' is missing", id="without a machine"),
-        pytest.param("title: x\nmachine: dunmarow-rl90\ndead: {engine: {unit: hestrel-h52d}}\n", "job.yaml:2:10: no machine", id="no such machine"),
-        pytest.param("title: x\nmachine: dunmarrow-rl90\ndead: {motor: {unit: hestrel-h52d}}\n", "job.yaml:3:8: ", id="no such seat"),
+        pytest.param(RL90 + "", "job.yaml:1:1: 'dead' is missing", id="without what is dead"),
+        pytest.param(f"title: x\n{DEAD}", "job.yaml:1:1: 'machine' is missing", id="without a machine"),
+        pytest.param(f"title: x\nmachine: dunmarow-rl90\n{DEAD}", "job.yaml:2:10: no machine", id="no such machine"),
+        pytest.param(RL90 + "dead: {motor: {unit: hestrel-h52d}}\n", "job.yaml:3:8: ", id="no such seat"),
         pytest.param(
-            "title: x\nmachine: dunmarrow-rl90\ndead:\n  engine: {unit: hestrel-h52d, usable: [housing, flywhel]}\n",
-            "job.yaml:4:51: ", id="no such slot",
+            RL90 + "dead:\n  engine: {unit: hestrel-h52d, usable: [housing, flywhel]}\n",
+            "job.yaml:4:50: ", id="no such slot",
         ),
-        pytest.param("title: x\nmachine: dunmarrow-rl90\ndead: {engine: {unit: hestrel-h52d}}\nspent: lots\n", "job.yaml:4:8: ", id="bad money"),
+        pytest.param(RL90 + DEAD + "spent: lots\n", "job.yaml:4:8: ", id="bad money"),
         pytest.param("", "job.yaml:1:1: nothing is written here", id="empty"),
         pytest.param("title: [", "job.yaml:", id="not YAML"),
     ],
@@ -101,7 +105,9 @@ def test_a_broken_record_of_ones_own_does_not_stop_the_rest(run, own_shop):
 
 
 def test_check_tells_every_problem_and_exits_1(run, own_shop):
-    (own_shop / "catalog/mine.yaml").write_text("units:\n  mine: {kind: engin, title: Mine}\n  Bad Id: {kind: engine}\n", encoding="utf-8")
+    (own_shop / "catalog/mine.yaml").write_text(
+        "units:\n  mine: {kind: engin, title: Mine}\n  Bad Id: {kind: engine}\n", encoding="utf-8"
+    )
     ran = run("catalog", "check", own_shop / "catalog/mine.yaml", code=1)
     assert ran.out.count("mine.yaml:") >= 2
     assert "did you mean 'engine'?" in ran.out
@@ -140,7 +146,11 @@ HEAVY = ("duckdb", "rich", "rapidfuzz", "zipcodes", "yaml", "pydantic", "interch
 
 
 def loaded_by(*arguments):
-    code = "import sys; from interchange.cli import main\ntry:\n    main(sys.argv[1:])\nexcept SystemExit: pass\nprint('\\n'.join(sys.modules), file=sys.stderr)"
+    code = (
+        "import sys; from interchange.cli import main\n"
+        "try: main(sys.argv[1:])\nexcept SystemExit: pass\n"
+        "print(*sys.modules, file=sys.stderr)"
+    )
     ran = subprocess.run([sys.executable, "-c", code, *map(str, arguments)], capture_output=True, text=True, check=True, cwd=ROOT)
     return set(ran.stderr.split())
 
@@ -150,7 +160,13 @@ def test_help_loads_nothing_heavy():
 
 
 def test_checking_a_file_loads_no_database():
-    assert not loaded_by("catalog", "check", ROOT / "catalog/standards/hitch-pins.yaml") & {"duckdb", "rich", "rapidfuzz", "zipcodes", "pydantic"}
+    assert not loaded_by("catalog", "check", ROOT / "catalog/standards/hitch-pins.yaml") & {
+        "duckdb",
+        "rich",
+        "rapidfuzz",
+        "zipcodes",
+        "pydantic",
+    }
 
 
 def test_a_question_asked_again_loads_no_database(run, shop):

@@ -36,7 +36,9 @@ def test_other_orders_rank_the_same_ads(run, shop, order):
     ranked = seat_of(run("rank", shop / "jobs/pit-loader", "--by", order, "--json"))["ranked"]
     assert {ad["ad"] for ad in ranked} == {ad["ad"] for ad in seat_of(run("rank", shop / "jobs/pit-loader", "--json"))["ranked"]}
     if order == "haul":
-        likely = [next((line["likely"] for line in ad["bill"]["lines"] if line["label"] == "haul"), float("inf")) for ad in ranked]
+        likely = [
+            next((line["likely"] for line in ad["bill"]["lines"] if line["label"] == "haul"), float("inf")) for ad in ranked
+        ]
         assert likely == sorted(likely)
     if order == "fit":
         order_of = ["bolts up", "adapts", "machine work", "not known", "stops"]
@@ -85,7 +87,7 @@ def test_an_answer_kept_is_dropped_when_a_price_changes(run, own_shop):
     first = seat_of(run("rank", job, "--json"))
     again = seat_of(run("rank", job, "--json"))
     assert again == first
-    path = sorted((job / "ads").iterdir())[0]
+    path = min((job / "ads").iterdir())
     text = path.read_text(encoding="utf-8")
     assert "$3,750" in text
     path.write_text(text.replace("$3,750", "$3,150"), encoding="utf-8")
