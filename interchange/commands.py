@@ -19,6 +19,7 @@ from interchange.store import memo
 
 if TYPE_CHECKING:
     from interchange.ads.pasted import Ad
+    from interchange.ads.shelf import ReadAd, Words
     from interchange.fit.setting import DeadSeat, Setting
     from interchange.money.rank import Entry, Ranking
     from interchange.sheets.result import RankResult
@@ -29,21 +30,24 @@ ORDERS = ("total", "fit", "haul", "price")
 MOST_BYTES = 32 * 1024 * 1024
 
 
-def _ads(job: Path, named: list[str], pasted: str = "") -> list[Ad]:
-    """The ads asked for. Raises InputError where there are none."""
+def _read_ads(setting: Setting, job: Path, named: list[str], pasted: str, bar: Bar) -> tuple[list[ReadAd], Words]:
+    """The ads asked for, read: the job's own from its shelf, others afresh. Raises InputError where there are none."""
     from interchange.ads.pasted import ads_in, ads_of_files, each_once
+    from interchange.ads.shelf import read_new, shelved
+    from interchange.money.rank import ad_words
 
+    words = ad_words(setting.library)
     if not named:
-        found = ads_of_files(ad_files(job))
-        if not found:
+        kept = shelved(ad_files(job), words, bar)
+        if not kept:
             raise InputError(f"{shown_name(job)} has no ads yet", f"copy some and run: interchange paste {shown_name(job)}")
-        return found
+        return kept, words
     ads: list[Ad] = []
     for name in named:
         ads += ads_in(pasted, "standard input") if name == STANDARD_INPUT else ads_of_files([Path(name)])
     if not ads:
         raise InputError("no ads were found in what was given", PASTE_WHOLE)
-    return each_once(ads)
+    return read_new(each_once(ads), words, bar), words
 
 
 def _standard_input() -> str:
@@ -80,9 +84,9 @@ def _ranked(
 ) -> tuple[RankResult, tuple[Path, ...]]:  # fmt: skip
     from interchange.sheets.result import seat_result
 
-    ads = _ads(job, named, pasted)
     setting, problems = open_setting(job, home, bar)
-    rankings = _rankings(setting, _seats(setting, unit), ads, by, bar)
+    read, words = _read_ads(setting, job, named, pasted, bar)
+    rankings = _rankings(setting, _seats(setting, unit), read, words, by, bar)
     spent = setting.job.spent
     result: RankResult = {
         "job": setting.job.title,
@@ -110,14 +114,13 @@ def _print_ranking(result: RankResult, *, json: bool) -> None:
         out.print(terminal.text(f"Spent before, and the same whatever is done: {result['spent']}.", "dim"))
 
 
-def _rankings(setting: Setting, seats: list[DeadSeat], ads: list[Ad], by: str, bar: Bar) -> list[Ranking]:
+def _rankings(setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words: Words, by: str, bar: Bar) -> list[Ranking]:
     from interchange.haul.atlas import atlas
     from interchange.money.fetch import Fetcher
-    from interchange.money.rank import ad_words, read_ads
+    from interchange.money.rank import matched
     from interchange.money.rank import rank as rank_ads
 
-    words = ad_words(setting.library)
-    reads = read_ads(setting.library, ads, words, bar)
+    reads = matched(setting.library, read)
     fetcher = Fetcher(setting, atlas())
     return [rank_ads(setting, seat, reads, fetcher, words, by, bar) for seat in seats]
 
@@ -195,7 +198,8 @@ def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: 
     from interchange.ads.pasted import ad_named
 
     try:
-        ad = ad_named(_ads(job, []), donor)
+        kept, words = _read_ads(setting, job, [], "", bar)
+        chosen = ad_named([each.ad for each in kept], donor)
     except InputError as error:
         from interchange.catalog.suggest import suggestion
 
@@ -209,11 +213,11 @@ def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: 
             f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint
         ) from error
     seats = _seats(setting, unit)
-    rankings = _rankings(setting, seats, [ad], "total", bar)
+    rankings = _rankings(setting, seats, [each for each in kept if each.ad.id == chosen.id], words, "total", bar)
     entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
     if not entries:
         raise InputError(
-            f"ad {ad.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS"
+            f"ad {chosen.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS"
         )
     return entries
 

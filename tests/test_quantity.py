@@ -26,7 +26,9 @@ from interchange.quantity import (
     read_rating,
     read_spline,
     read_thread,
+    reading,
     show,
+    threads,
     units_read,
 )
 
@@ -553,10 +555,10 @@ def test_feet_and_inches_are_exact(feet: int, inches: int, eighths: int, join: s
     assert read_quantity(f"{feet}'{join}{written}\"", "length").value == float(exact)
 
 
-@given(number=st.decimals(0, 10**7, places=4, allow_nan=False), row=st.sampled_from(sorted(quantity._UNITS)))
+@given(number=st.decimals(0, 10**7, places=4, allow_nan=False), row=st.sampled_from(sorted(quantity.UNITS)))
 def test_decimals_are_exact_in_every_unit(number: Decimal, row: str) -> None:
     assume(row not in {"share", "count", "money"})
-    for unit, factor in quantity._UNITS[row].items():
+    for unit, factor in quantity.UNITS[row].items():
         text = f"{number:f} {unit}".replace("·", "-")
         assert read_quantity(text, row).value == float(Fraction(number) * factor)
 
@@ -566,11 +568,11 @@ def test_decimals_are_exact_in_every_unit(number: Decimal, row: str) -> None:
     gap=st.sampled_from(["", " "]), dimension=st.sampled_from(sorted(DIMENSIONS)), pick=st.integers(0, 99),
 )  # fmt: skip
 def test_the_short_cut_reads_as_the_long_way(whole: int, rest: str, gap: str, dimension: str, pick: int) -> None:
-    units = sorted(quantity._UNITS[dimension])
+    units = sorted(quantity.UNITS[dimension])
     text = f"{whole}{rest}{gap}{units[pick % len(units)]}"
-    short = quantity._plain(text, dimension)
+    short = reading._plain(text, dimension)
     if short is not None:
-        assert short == quantity._Reader(text, dimension, 0, len(text)).read()
+        assert short == reading._Reader(text, dimension, 0, len(text)).read()
 
 
 ENDS = st.fractions(0, 10000, max_denominator=64)
@@ -648,15 +650,15 @@ def test_what_is_read_is_finite_and_in_order(text: str) -> None:
 def test_patterns_take_linear_time(unit: str) -> None:
     """Far past the cap on length: 200,000 characters take well under a second, where squares would take hours."""
     text = unit * (200_000 // len(unit))
-    patterns = [value for value in vars(quantity).values() if isinstance(value, re.Pattern)]
-    patterns.extend(re.compile(pattern) for pattern in (quantity._THREAD, quantity._SPLINE))
+    patterns = [value for value in vars(reading).values() if isinstance(value, re.Pattern)]
+    patterns.extend(re.compile(pattern) for pattern in (threads._THREAD, threads._SPLINE))
     assert len(patterns) > 10
     start = time.process_time()
     for pattern in patterns:
         for tried in (text, "1" + text, "1 " + text + "!"):
             pattern.match(tried)
             pattern.fullmatch(tried)
-    quantity._AT.search(text)
+    reading._AT.search(text)
     assert time.process_time() - start < 5
 
 
@@ -671,9 +673,8 @@ def test_importing_it_is_cheap() -> None:
     code = "import sys, interchange.quantity; print(*sys.modules)"
     loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, encoding="utf-8")
     modules = set(loaded.stdout.split())
-    assert {name for name in modules if name.startswith("interchange")} == {
-        "interchange", "interchange.errors", "interchange.quantity",
-    }  # fmt: skip
+    ours = {name for name in modules if name.startswith("interchange")}
+    assert all(name in ("interchange", "interchange.errors") or name.startswith("interchange.quantity") for name in ours)
     assert not modules & {"dataclasses", "inspect", "yaml", "duckdb", "rich", "typer", "rapidfuzz", "pint"}
 
 

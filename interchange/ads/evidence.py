@@ -1,7 +1,7 @@
 """How likely the unit of an ad needs no internal work, from what the seller says of it.
 
-Each phrase stands for a chance; against the base rate it becomes a likelihood ratio. Sellers say one thing several ways, so of the
-phrases that speak well only the strongest counts, and of those that speak ill likewise; shifts are added at the end.
+Each phrase stands for a chance; against the base rate it becomes a likelihood ratio. Sellers say one thing several ways, so of
+the phrases that speak well only the strongest counts, and of those that speak ill likewise; shifts are added at the end.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from interchange.ads.fields import AdReading, PhraseHit
 from interchange.catalog.words import Phrase
 
 NEARLY_ONE = 0.98
+DOUBTED = 0.5  # how sure a reading is of what the seller only supposes
 
 
 class Reason(NamedTuple):
@@ -41,10 +42,12 @@ def health(reading: AdReading, phrases: Mapping[str, Phrase], base: float, kind:
     """The chance for a unit of a kind, starting from the base rate."""
     told = [(hit, phrases[hit.id]) for hit in reading.phrases if hit.id in phrases]
     mine = [(hit, phrase) for hit, phrase in told if (hit.unit or phrase.unit or kind) == kind]
-    spoken = [(hit, phrase, phrase.chance) for hit, phrase in mine if phrase.chance is not None and not hit.negated and not hit.doubted]
+    spoken = [
+        (hit, phrase, phrase.chance) for hit, phrase in mine if phrase.chance is not None and not hit.negated and not hit.doubted
+    ]
     good = max((each for each in spoken if each[2] > base), key=lambda each: each[2], default=None)
     bad = min((each for each in spoken if each[2] <= base), key=lambda each: each[2], default=None)
-    outright = [each for each in reading.health if each.unit == kind and each.state == "bad"]
+    outright = [each for each in reading.health if each.unit == kind and each.state == "bad" and each.certainty > DOUBTED]
     value = odds(base)
     reasons = [Reason("", f"a used {kind} of which nothing is said: {base:.0%}", 1.0)]
     for each in (good, bad):
@@ -55,7 +58,7 @@ def health(reading: AdReading, phrases: Mapping[str, Phrase], base: float, kind:
             reasons.append(Reason(hit.text, f"units so described: {chance:.0%}", factor))
     chance = value / (1 + value)
     for hit, phrase in mine:
-        if phrase.shift is not None and not hit.negated:
+        if phrase.shift is not None and not hit.negated and not hit.doubted:
             chance = min(1.0, max(0.0, chance + phrase.shift))
             reasons.append(Reason(hit.text, f"{phrase.shift:+.0%}", 1.0))
     if outright:

@@ -6,33 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from interchange.catalog.words import Phrase, Wording
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Phrase:
-    """Words sellers use about a unit's health, or that call for care."""
-
-    id: str
-    """The phrase's own name, such as `ran_when_parked`."""
-    say: tuple[str, ...]
-    """Its wordings. `a|b` is one word or the other, `(over)` may be left out; case, hyphens and apostrophes do not matter."""
-    chance: float | None = None
-    """How likely a unit so described needs no internal work, 0 to 1."""
-    shift: float | None = None
-    """For a phrase too weak to set a chance: how much it moves one, such as 0.05 or -0.1."""
-    unit: str | None = None
-    """The kind of unit it speaks of where the ad names none, such as `engine`."""
-    caution: str | None = None
-    """What to tell the buyer when it is found."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wording:
-    """Words for one thing: a sort of offer, a kind of unit, a part, a fact."""
-
-    id: str
-    """The thing's own name, such as `drop_out`."""
-    say: tuple[str, ...]
-    """Its wordings, written as for a phrase."""
+__all__ = [
+    "NO_WORDS", "AdReading", "AdWords", "Field", "ModelWord", "PartRead", "Phrase", "PhraseHit", "PlaceRead", "PriceRead", "Span",
+    "UnitHealth",    "Wording",
+]  # fmt: skip
 
 
 class AdWords(NamedTuple):
@@ -185,6 +164,9 @@ class AdReading:
     model_words: tuple[ModelWord, ...]
     said: tuple[Field, ...]
     """Facts by the ids of `fact_words` (value True, or False where denied), and numbers with a name (power_hp, serial)."""
+
+    read_to: int
+    """How much of the text was read: all of it, save for a text far longer than any ad."""
 
     @property
     def missing(self) -> tuple[str, ...]:

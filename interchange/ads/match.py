@@ -1,9 +1,9 @@
 """From an ad's words to the machines and units of the catalog.
 
 Names are compared with everything but letters and digits folded away. A name that stands in the ad word for word is taken; the
-longest wins where names lie inside one another (T412T over T412). Where none does, names that share a number or a maker with the ad
-are scored with rapidfuzz, and a model number that differs vetoes: a typo in a dense catalog is never decided silently. What stays
-ambiguous stays so and says so.
+longest wins where names lie inside one another (T412T over T412). Where none does, names that share a number or a maker with the
+ad are scored with rapidfuzz, and a model number that differs vetoes: a typo in a dense catalog is never decided silently. What
+stays ambiguous stays so and says so.
 """
 
 from __future__ import annotations
@@ -24,18 +24,22 @@ UNITS, MACHINES = "units", "machines"
 MOST_WORDS = 4
 LEAST_LETTERS = 5  # a name without a digit must be this long to be taken by itself
 MOST_LETTERS = 40
+BESIDE = 24  # signs between a number and its maker
 LEAST_SCORE = 85.0
 LEAST_MARGIN = 5.0
 TOKEN = re.compile(r"[^\W_]{1,40}")
 NUMBER = re.compile(r"[0-9]{2,12}")
+DIGITS = re.compile(r"[0-9oil]*[0-9][0-9oil]*")
 LOOKALIKES = str.maketrans("oil", "011")
+ROUND = str.maketrans("o", "0")
 
 
-class Word(NamedTuple):
-    """A word of an ad, folded, with its place."""
+class Run(NamedTuple):
+    """Words of an ad that stand together, joined and folded, and where."""
 
     text: str
-    span: Span
+    start: int
+    end: int
 
 
 class Name(NamedTuple):
@@ -72,24 +76,37 @@ class Matched(NamedTuple):
         return tuple(hit for hit in self.hits if hit.name.room == room and (chosen is None or hit.name.id in chosen))
 
 
-def words_of(text: str) -> list[Word]:
-    """The words of a text."""
-    return [Word(folded(match.group()), Span(*match.span())) for match in TOKEN.finditer(text)]
+def words_of(text: str) -> list[Run]:
+    """The words of a text, folded."""
+    lower = text.lower()
+    if len(lower) != len(text):  # a few capitals grow when lowered; places would no longer agree
+        lower = text
+    found = [Run(match.group(), *match.span()) for match in TOKEN.finditer(lower)]
+    return found if lower.isascii() and lower is not text else [word._replace(text=folded(word.text)) for word in found]
 
 
-def runs_of(words: Sequence[Word], text: str) -> Iterator[tuple[str, Span]]:
-    """Runs of one to four words that stand on one line close together, joined: ``rl 90`` gives rl, rl90 and 90."""
-    for start, first in enumerate(words):
-        joined, end = "", first.span.start
-        for word in words[start : start + MOST_WORDS]:
-            between = text[end : word.span.start]
-            if joined and (len(between) > 3 or "\n" in between or "," in between):  # noqa: PLR2004 - " - " is the widest gap
+def runs_of(words: Sequence[Run], text: str) -> Iterator[Run]:
+    """Runs of one to four words that stand on one line close together, joined: ``rl 90`` gives rl90 and 90.
+
+    What cannot be a name is left out: one sign, or fewer than five letters and no digit.
+    """
+    for first, (joined, start, end) in enumerate(words):
+        if _may_name(joined):
+            yield words[first]
+        for word, at, after in words[first + 1 : first + MOST_WORDS]:
+            between = text[end:at]
+            if len(between) > 3 or "\n" in between or "," in between:  # noqa: PLR2004 - " - " is the widest gap
                 break
-            joined += word.text
-            end = word.span.end
+            joined += word  # noqa: PLW2901 - the run grows
+            end = after  # noqa: PLW2901
             if len(joined) > MOST_LETTERS:
                 break
-            yield joined, Span(first.span.start, end)
+            if _may_name(joined):
+                yield Run(joined, start, end)
+
+
+def _may_name(run: str) -> bool:
+    return len(run) >= LEAST_LETTERS or (len(run) > 1 and not run.isalpha())
 
 
 @functools.cache
@@ -101,42 +118,52 @@ def match(connection: duckdb.DuckDBPyConnection, texts: Mapping[str, tuple[str, 
     """What each ad names. ``texts`` maps an ad's id to its text (made clean) and where its title ends."""
     words = {id_: words_of(text) for id_, (text, _) in texts.items()}
     runs = {id_: list(runs_of(words[id_], text)) for id_, (text, _) in texts.items()}
-    wanted = {run for each in runs.values() for run, _ in each if len(run) > 1}
-    known: dict[str, list[Name]] = {}
-    for row in connection.execute(_sql("exact"), {"grams": list(wanted)}).fetchall():
-        known.setdefault(row[0], []).append(Name(*row))
+    known = _known(connection, words.values(), runs.values())
     found: dict[str, Matched] = {}
-    unsettled: dict[str, tuple[Hit, ...]] = {}
-    for id_, (_, title_end) in texts.items():
-        present = {word.text for word in words[id_]}
+    for id_, (text, title_end) in texts.items():
         hits = [
-            Hit(name, span, 100.0, True, span.start < title_end)
-            for run, span in runs[id_]
-            for name in known.get(run, ())
-            if _telling(name, run, present)
+            Hit(name, Span(run.start, run.end), 100.0, True, run.start < title_end)
+            for run in runs[id_]
+            if run.text in known
+            for name in known[run.text]
+            if _telling(name, run, text)
         ]
-        kept = _ordered(_outermost(hits))
-        found[id_] = Matched(kept, ())
-        if not kept:
-            unsettled[id_] = kept
-    if unsettled:
-        found |= _alike(connection, {id_: texts[id_] for id_ in unsettled}, words, runs)
-    return found
+        found[id_] = Matched(_ordered(_outermost(hits)), ())
+    unsettled = {id_: texts[id_] for id_, matched in found.items() if not matched.hits}
+    return found | _alike(connection, unsettled, words, runs) if unsettled else found
 
 
-def _telling(name: Name, run: str, present: set[str]) -> bool:
-    """Whether a run of words is enough to name this: a bare number, or a short word, wants its maker beside it."""
-    maker = folded(name.maker)
-    beside = bool(maker) and (run.startswith(maker) or maker in present or any(part in present for part in _makers_words(name.maker)))
-    if run.isdigit():
-        return beside and len(run) > 1
-    if run.isalpha():
-        return len(run) >= LEAST_LETTERS and run != maker
-    return True
+def _known(
+    connection: duckdb.DuckDBPyConnection, words: Iterable[Sequence[Run]], runs: Iterable[Sequence[Run]]
+) -> dict[str, list[Name]]:
+    """The names that stand in the ads, by what they fold to.
+
+    Three runs in four are plain words: those are not sent one by one; names without a digit are sought in the ads' letters.
+    """
+    numbered = {run.text for each in runs for run in each if not run.text.isalpha()}
+    letters = " ".join("".join([word.text for word in each]) for each in words)
+    known: dict[str, list[Name]] = {}
+    for row in connection.execute(_sql("exact"), {"grams": list(numbered), "letters": letters}).fetchall():
+        known.setdefault(row[0], []).append(Name(*row))
+    return known
 
 
-def _makers_words(maker: str) -> list[str]:
-    return [word for word in maker.casefold().split() if len(word) >= LEAST_LETTERS]
+def _telling(name: Name, run: Run, text: str) -> bool:
+    """Whether a run is enough to name this: a bare number wants its maker beside it; a maker alone names nothing."""
+    if run.text.isdigit():
+        return _maker_beside(name.maker, run, text)
+    return run.text != folded(name.maker)
+
+
+def _maker_beside(maker: str, run: Run, text: str) -> bool:
+    """Whether the maker stands near a number on its line with no other number between; a sum of money names nothing."""
+    before = text[max(0, run.start - BESIDE) : run.start].rpartition("\n")[2]
+    after = text[run.end : run.end + BESIDE].partition("\n")[0]
+    if before.rstrip().endswith(("$", "€", "£")):
+        return False
+    near = [folded(part) for part in (re.split("[0-9]", before)[-1], re.split("[0-9]", after)[0])]
+    wanted = [folded(word) for word in maker.split() if len(word) >= LEAST_LETTERS] or [folded(maker)]
+    return any(word in part for word in wanted if word for part in near)
 
 
 def _outermost(hits: list[Hit]) -> list[Hit]:
@@ -164,37 +191,46 @@ def _ordered(hits: Iterable[Hit]) -> tuple[Hit, ...]:
 def _alike(
     connection: duckdb.DuckDBPyConnection,
     texts: Mapping[str, tuple[str, int]],
-    words: Mapping[str, Sequence[Word]],
-    runs: Mapping[str, Sequence[tuple[str, Span]]],
+    words: Mapping[str, Sequence[Run]],
+    runs: Mapping[str, Sequence[Run]],
 ) -> dict[str, Matched]:
     """For ads that name nothing word for word: names like theirs."""
     from rapidfuzz import fuzz, process
 
     present = {word.text for id_ in texts for word in words[id_]}
-    numbers = sorted({number for word in present for number in NUMBER.findall(word.translate(LOOKALIKES))})
-    bound = {"numbers": numbers, "words": sorted(present)}
+    numbers = {number for word in present for form in _forms(word) for number in NUMBER.findall(form)}
+    bound = {"numbers": f"(?:^|[^0-9])(?:{'|'.join(sorted(numbers)) or '-'})(?:[^0-9]|$)", "words": sorted(present)}
     names = [Name(*row) for row in connection.execute(_sql("alike"), bound).fetchall()]
     choices = [name.folded.translate(LOOKALIKES) for name in names]
     found: dict[str, Matched] = {}
     for id_, (_, title_end) in texts.items():
-        mine = {word.text for word in words[id_]}
         hits: list[Hit] = []
-        for run, span in runs[id_]:
-            plain = run.translate(LOOKALIKES)
-            if len(run) <= 2 or not any(letter.isdigit() for letter in plain):  # noqa: PLR2004 - too short to tell by
+        for run in runs[id_]:
+            plain = run.text.translate(LOOKALIKES)
+            if len(plain) <= 2 or plain.isdigit() or plain.isalpha():  # noqa: PLR2004 - too short to tell by
                 continue
-            for _, score, i in process.extract(plain, choices, scorer=fuzz.ratio, score_cutoff=LEAST_SCORE, limit=5):
-                if _same_numbers(plain, choices[i]) and _telling(names[i], run, mine):
-                    hits.append(Hit(names[i], span, score, False, span.start < title_end))
+            hits += [
+                Hit(names[i], Span(run.start, run.end), score, False, run.start < title_end)
+                for _, score, i in process.extract(plain, choices, scorer=fuzz.ratio, score_cutoff=LEAST_SCORE, limit=5)
+                if _same_numbers(run.text, names[i].folded)
+            ]
         ordered = _ordered(_best_spans(hits))
         sure = _clear(ordered)
         found[id_] = Matched(ordered if sure else (), () if sure else ordered)
     return found
 
 
+def _forms(word: str) -> tuple[str, str, str]:
+    """A word as written, and with letters read as the digits they look like."""
+    return word, word.translate(ROUND), word.translate(LOOKALIKES)
+
+
 def _same_numbers(run: str, choice: str) -> bool:
-    """A model number that differs vetoes, whatever the letters say."""
-    return NUMBER.findall(run) == NUMBER.findall(choice)
+    """A model number that differs vetoes, whatever the letters say. Letters beside a digit may be digits read badly."""
+    if run.translate(LOOKALIKES) == choice.translate(LOOKALIKES):
+        return True
+    mine, its = DIGITS.findall(run), DIGITS.findall(choice)
+    return [each.translate(LOOKALIKES) for each in mine] == [each.translate(LOOKALIKES) for each in its]
 
 
 def _best_spans(hits: list[Hit]) -> list[Hit]:

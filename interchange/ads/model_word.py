@@ -11,25 +11,35 @@ from interchange.ads.place_words import STATES
 
 _WORD = re.compile(r"(?<![\w$€£'’])[A-Za-z0-9]{1,14}(?:[-/.][A-Za-z0-9]{1,8}){0,3}(?![\w])")
 _UNIT_NUMBER = re.compile(
-    r"[0-9][0-9.]*-?(?:k|hp|bhp|kw|v|volts?|h|hrs?|hours?|lbs?|kgs?|mi|miles?|km|ft|in|inch|mm|cm|cc|ci|cid|l|th|st|nd|rd|wd|x[0-9]+|pt|point|am|pm|gpm|psi|rpm|oz|spd"
-    r"|speed|cyl|cylinder|ton|tons|yd|gal|obo|firm|each|ea|s|pcs?|bolt|hole|spline|tooth|stage|owner|ply|amp|stroke|point|door|way|hr|min|day|days|x)|[0-9]+(?:[-/.][0-9]+)*",
+    r"[0-9][0-9.]*-?(?:k|hp|bhp|kw|v|volts?|h|hrs?|hours?|lbs?|kgs?|mi|miles?|km|ft|in|inch|mm|cm|cc|ci"
+    r"|cid|l|th|st|nd|rd|wd|x[0-9]+|pt|point|am|pm|gpm|psi|rpm|oz|spd"
+    r"|speed|cyl|cylinder|ton|tons|yd|gal|obo|firm|each|ea|s|pcs?|bolt|hole|spline|tooth|stage|owner|ply"
+    r"|amp|stroke|point|door|way|hr|min|day|days|x)|[0-9]+(?:[-/.][0-9]+)*",
     re.IGNORECASE,
 )
 _SPACED = re.compile(r"(?<![\w$'’-])(?P<letters>[A-Z]{1,3})[ ](?P<number>[0-9]{2,4}[A-Z]{0,2})(?![\w]|[.,/-][0-9])")
 _SUFFIXED = re.compile(r"(?<![\w$'’-])[A-Z]{1,4}-?[0-9]{1,4}[ ](?P<suffix>[B-HJ-Z]|[A-Z]{2})(?![\w'’&/])")
 _NUMBER_SUFFIXED = re.compile(r"(?<![\w$'’.,-])[0-9]{2,4}[ ][B-HJ-Z](?![\w'’&/.])")
 _NAME = re.compile(r"(?<![\w'’])[A-Z][A-Za-z]{2,19}(?![\w'’])")
-_LOWER_NAME = re.compile(r"(?<![\w'’-])(?P<name>[a-z]{4,19})[ ]$")
-_NOT_NAMES = frozenset(
-    ["the", "and", "for", "with", "from", "out", "off", "runs", "good", "great", "nice", "sale", "used", "new", "parts", "only", "call", "text", "asking", "price"]
-    + ["firm", "obo", "cash", "free", "old", "very", "has", "have", "had", "was", "will", "needs", "need", "not", "but", "all", "any", "this", "that", "been", "its"]
-    + ["complete", "clean", "low", "high", "hours", "hour", "year", "see", "more", "selling", "wanted", "here", "just", "pulled", "are", "you", "our", "can", "best"]
-    + ["offer", "make", "trade", "trades", "located", "near", "pick", "title", "subject", "condition", "location", "model", "hello", "please", "also", "other", "comes"]
-    + ["what", "one", "two", "three", "four", "six", "sold", "some", "still", "there", "they", "would", "like", "ran", "when", "fits", "take", "how", "who", "why", "him"]
-    + ["about", "around", "over", "than", "under", "into", "paid", "spent", "weighs", "make", "mine", "rated", "approx", "nearly", "almost", "your", "their", "then"]
-    + ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december", "today", "monday", "friday", "sunday"]
-)
-_NOT_LETTERS = frozenset(["OK", "OBO", "PTO", "GAS", "HP", "HRS", "USD", "EUR", "CAD", "AND", "FOR", "THE", "ALL", "NEW", "AT", "TO", "BY", "NO", "IS", "ON", "OF", "I", "A", "ZIP", "RUN"])
+_LOWER_NAME = re.compile(r"(?<![\w'’-])(?P<name>[a-z]{4,19})[ ]\Z")
+_NOT_NAMES = frozenset([
+    "the", "and", "for", "with", "from", "out", "off", "runs", "good", "great", "nice", "sale", "used", "new",
+    "parts", "only", "call", "text", "asking", "price", "firm", "obo", "cash", "free", "old", "very", "has", "have",
+    "had", "was", "will", "needs", "need", "not", "but", "all", "any", "this", "that", "been", "its", "complete",
+    "clean", "low", "high", "hours", "hour", "year", "see", "more", "selling", "wanted", "here", "just", "pulled",
+    "are", "you", "our", "can", "best", "offer", "make", "trade", "trades", "located", "near", "pick", "title",
+    "subject", "condition", "location", "model", "hello", "please", "also", "other", "comes", "what", "one", "two",
+    "three", "four", "six", "sold", "some", "still", "there", "they", "would", "like", "ran", "when", "fits",
+    "take", "how", "who", "why", "him", "about", "around", "over", "than", "under", "into", "paid", "spent",
+    "weighs", "mine", "rated", "approx", "nearly", "almost", "your", "their", "then", "vintage", "antique",
+    "industrial", "heavy", "duty", "rare", "big", "small", "early", "late", "style", "series", "type", "running",
+    "original", "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
+    "november", "december", "today", "monday", "friday", "sunday",
+])  # fmt: skip
+_NOT_LETTERS = frozenset([
+    "OK", "OBO", "PTO", "GAS", "HP", "HRS", "USD", "EUR", "CAD", "AND", "FOR", "THE", "ALL", "NEW", "AT", "TO",
+    "BY", "NO", "IS", "ON", "OF", "I", "A", "ZIP", "RUN",
+])  # fmt: skip
 _MOST_DIGITS = 5
 
 
@@ -87,7 +97,7 @@ def _number_certainty(text: str, number: Number, title: Span) -> float:
     if number.grouped or number.thousands or not 2 <= digits <= _MOST_DIGITS or is_year_like(number):  # noqa: PLR2004 - "4 cyl"
         return 0.0
     before = text[max(0, number.digits_at - 20) : number.digits_at]
-    after_name = re.search(r"[A-Z][A-Za-z]{2,19}[ ]$", before) is not None
+    after_name = re.search(r"[A-Z][A-Za-z]{2,19}[ ]\Z", before) is not None
     in_title = title.start <= number.digits_at < title.end
     if after_name:
         return 0.8

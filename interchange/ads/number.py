@@ -24,7 +24,8 @@ _PHONE = re.compile(
 _DIGIT_WORD = r"(?:zero|oh|one|two|three|four|five|six|seven|eight|nine|[0-9]{1,4})"
 _SPOKEN_PHONE = re.compile(rf"(?<![\w$]){_DIGIT_WORD}(?:[-. ]{{1,3}}{_DIGIT_WORD}){{2,10}}(?!\w)", re.IGNORECASE)
 _SPOKEN = {
-    "zero": "0", "oh": "0", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9",
+    "zero": "0", "oh": "0", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5",
+    "six": "6", "seven": "7", "eight": "8", "nine": "9",
 }  # fmt: skip
 
 _DATE_OR_TIME = re.compile(
@@ -34,8 +35,10 @@ _DATE_OR_TIME = re.compile(
 )
 _ADDRESS = re.compile(r"\b(?:https?://|www\.)[^\s<>]{1,500}|[\w.+-]{1,64}@[\w-]{1,64}\.[\w.-]{2,64}")
 _LABELLED = re.compile(
-    r"\b(?P<label>serial(?: ?(?:no|num|number))?|s/n|sn|vin|pin|esn|stock(?: ?(?:no|num|number))?|stk|part(?:s)? ?(?:no|num|number)|p/n|pn"
-    r"|cast(?:ing)?(?: ?(?:no|num|number|code))?|arrangement(?: ?(?:no|num|number))?|post(?:ing)? id|item ?(?:no|num|number|id)|ad ?id|lot|build code)"
+    r"\b(?P<label>serial(?: ?(?:no|num|number))?|s/n|sn|vin|pin|esn|stock(?: ?(?:no|num|number))?|stk|part"
+    r"(?:s)? ?(?:no|num|number)|p/n|pn"
+    r"|cast(?:ing)?(?: ?(?:no|num|number|code))?|arrangement(?: ?(?:no|num|number))?|post(?:ing)? id"
+    r"|item ?(?:no|num|number|id)|ad ?id|lot|build code)"
     r"(?P<mark>[ \t]{0,2}(?:[.:#]|is\b|=){1,2}[ \t]{0,2}#?|[ \t]{1,2})"
     r"(?P<id>[A-Za-z0-9][A-Za-z0-9./-]{2,30})",
     re.IGNORECASE,
@@ -46,7 +49,7 @@ _LABELS = {
 }  # fmt: skip
 
 _UNITS: tuple[tuple[str, str], ...] = (
-    ("hours", r"hours?\b|hrs?\b|h\b|std\b"),
+    ("hours", r"(?:(?:original|actual|total|engine|meter|orig\.?)[ ])?(?:hours?|hrs?)\b|h\b|std\b"),
     ("feet_pounds", r"(?:ft|foot|lb)[-. ]{0,2}(?:lbs?|pounds?|ft)\b"),
     ("pounds", r"lbs?\b|pounds?\b|\#(?![\w])"),
     ("kilograms", r"kgs?\b|kilos?\b|kilograms?\b"),
@@ -61,7 +64,10 @@ _UNITS: tuple[tuple[str, str], ...] = (
     ("cc", r"cc\b|ccm\b"),
     ("kilometres", r"km\b|kilomet\w{2,3}\b"),
     ("miles", r"mi\b|miles?\b"),
-    ("length", r"ft\b|feet\b|foot\b|inch(?:es)?\b|in\b(?=[. ]{0,2}(?:bore|wide|long|lift|tire|bucket|blade|wheel))|[\"”″]|mm\b|cm\b|['′](?!s)|yds?\b|yards?\b"),
+    ("length", (
+        r"ft\b|feet\b|foot\b|inch(?:es)?\b|in\b(?=[. ]{0,2}(?:bore|wide|long|lift|tire|bucket|blade|wheel))"
+        r"|[\"”″]|mm\b|cm\b|['′](?!s)|yds?\b|yards?\b"
+    )),
     ("share", r"%|percent\b|pct\b"),
     ("pressure", r"psi\b|bar\b|kpa\b"),
     ("flow", r"gpm\b|gal(?:lons?)?\b|qts?\b|quarts?\b|lpm\b"),
@@ -69,24 +75,34 @@ _UNITS: tuple[tuple[str, str], ...] = (
     ("amps", r"amps?\b"),
     ("ordinal", r"(?:st|nd|rd|th)\b"),
     ("drive", r"x ?[0-9]|wd\b|x\b|pt\b|point\b|speed\b|spd\b|stage\b|spool\b|ply\b"),
-    ("count", r"acres?\b|owners?\b|pcs?\b|pieces?\b|photos?\b|pics?\b|teeth\b|spline\w?\b|bolts?\b|holes?\b|sets?\b|men\b|people\b|of (?:these|them)\b"),
+    ("count", (
+        r"acres?\b|owners?\b|pcs?\b|pieces?\b|photos?\b|pics?\b|teeth\b|spline\w?\b|bolts?\b|holes?\b|sets?\b"
+        r"|men\b|people\b|of (?:these|them)\b"
+    )),
 )  # fmt: skip
 _UNIT = re.compile(rf"[ \t]{{0,2}}[-+]?[ \t]?(?:{'|'.join(f'(?P<{name}>{form})' for name, form in _UNITS)})", re.IGNORECASE)
 _THOUSANDS = re.compile(r"[ \t]?k(?![a-z])", re.IGNORECASE)
 
-_BEFORE = re.compile(r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|a|au|nz) ?)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf))[ \t]{0,2}$", re.IGNORECASE)
+_BEFORE = re.compile(
+    r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|a|au|nz) ?)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf))[ \t]{0,2}\Z", re.IGNORECASE
+)
 _AFTER = re.compile(
-    r"[ \t]{0,2}(?P<sign>\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|cad|aud|chf|us ?\$|dollars?|bucks)(?![a-z]))",
+    r"[ \t]{0,2}(?P<sign>\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|cad|aud"
+    r"|chf|us ?\$|dollars?|bucks)(?![a-z]))",
     re.IGNORECASE,
 )
 _CURRENCIES = {
-    "$": "USD", "us$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "bucks": "USD", "ca$": "CAD", "c$": "CAD", "cad": "CAD",
+    "$": "USD", "us$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "bucks": "USD", "ca$": "CAD",
+    "c$": "CAD", "cad": "CAD",
     "a$": "AUD", "au$": "AUD", "aud": "AUD", "nz$": "NZD", "€": "EUR", "eur": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP",
     "gbp": "GBP", "chf": "CHF",
 }  # fmt: skip
 
 _YEAR_FROM, _YEAR_TO = 1920, 2035
 _MOST_DIGITS = 15
+_FEWEST_DIGITS, _FEWEST_BARE_DIGITS = 2, 4  # of a serial number; with no mark after its label it must be longer
+_THOUSANDS_GROUP = 3
+_YEAR_DIGITS = 4
 _BEFORE_REACH = 12
 
 
@@ -167,12 +183,28 @@ def labelled(text: str) -> list[Labelled]:
     for match in _LABELLED.finditer(text):
         label = match["label"].lower()
         number = match["id"].rstrip("./-")
-        if sum(sign.isdigit() for sign in number) < 2:
+        if sum(sign.isdigit() for sign in number) < _FEWEST_DIGITS:
             continue
-        bare = not match["mark"].strip() and label in ("pin", "lot", "serial", "casting", "cast", "sn", "pn", "stock", "arrangement")
-        if bare and (number.isdigit() and len(number) < 4):
+        bare = not match["mark"].strip() and label in (
+            "pin",
+            "lot",
+            "serial",
+            "casting",
+            "cast",
+            "sn",
+            "pn",
+            "stock",
+            "arrangement",
+        )
+        if bare and number.isdigit() and len(number) < _FEWEST_BARE_DIGITS:
             continue
-        name = "listing_id" if label.startswith(("stock", "stk", "post", "ad")) else "serial" if label == "pin" else _LABELS[label[0]]
+        name = (
+            "listing_id"
+            if label.startswith(("stock", "stk", "post", "ad"))
+            else "serial"
+            if label == "pin"
+            else _LABELS[label[0]]
+        )
         start = match.start("id")
         found.append(Labelled(name, number, Span(start, start + len(number))))
     return found
@@ -189,7 +221,7 @@ def amount(digits: str) -> float:
     if len(groups) == 1:
         return float(digits)
     marks = re.findall(r"[.,'’]", digits)
-    fraction = len(groups[-1]) != 3 or groups[0] == "0" or (len(marks) > 1 and marks[-1] != marks[0])
+    fraction = len(groups[-1]) != _THOUSANDS_GROUP or groups[0] == "0" or (len(marks) > 1 and marks[-1] != marks[0])
     if fraction:
         return float(f"{''.join(groups[:-1])}.{groups[-1]}")
     return float("".join(groups))
@@ -197,13 +229,20 @@ def amount(digits: str) -> float:
 
 def numbers(text: str, taken: Taken) -> list[Number]:
     """Every free-standing number in order, with its role. A number inside a word (RL90, T-412) is not one."""
-    found = []
+    found: list[Number] = []
     for match in NUMBER.finditer(text):
         start, end = match.span()
         if taken.holds(start, end):
             continue
-        before = _BEFORE.search(text[max(0, start - _BEFORE_REACH) : start])
-        if before is None and start >= 2 and text[start - 1] == "-" and text[start - 2].isalnum() and not text[start - 2].isdigit():
+        # A sign that closed the number before is not this one's: "14 €, 9.800 h".
+        before = _BEFORE.search(text[max(found[-1].end if found else 0, start - _BEFORE_REACH) : start])
+        if (
+            before is None
+            and start > 1
+            and text[start - 1] == "-"
+            and text[start - 2].isalnum()
+            and not text[start - 2].isdigit()
+        ):
             continue
         found.append(_number(text, match.group(), start, end, before))
     return found
@@ -223,7 +262,9 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     sign = before or after
     if sign:
         currency = _CURRENCIES.get(sign["sign"].lower().replace(" ", ""))
-        return Number("money", value, first, after.end() if after else end, start, after_digits, currency, grouped, bool(thousands), zero)
+        return Number(
+            "money", value, first, after.end() if after else end, start, after_digits, currency, grouped, bool(thousands), zero
+        )
     unit = _UNIT.match(text, end)
     if unit and unit.lastgroup:
         return Number(unit.lastgroup, value, start, unit.end(), start, after_digits, None, grouped, bool(thousands), zero)
@@ -237,6 +278,6 @@ def is_year_like(number: Number) -> bool:
         number.role == "plain"
         and not number.grouped
         and not number.thousands
-        and number.digits_end - number.digits_at == 4
+        and number.digits_end - number.digits_at == _YEAR_DIGITS
         and _YEAR_FROM <= number.value <= _YEAR_TO
     )

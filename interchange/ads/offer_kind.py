@@ -2,11 +2,31 @@
 
 from __future__ import annotations
 
-from interchange.ads.fields import AdReading
+from dataclasses import replace
+
+from interchange.ads.fields import AdReading, Field
+from interchange.ads.match import MACHINES, Matched
 from interchange.catalog.model import Kind, Offer
 
 MACHINE_OFFERS = ("running_machine", "machine", "parts_machine")
 UNIT_DEFAULT, MACHINE_DEFAULT = "complete", "machine"
+PARTED_OUT = "parts_machine"
+NAMED_SURE = 0.6
+
+
+def named_subject(reading: AdReading, matched: Matched) -> AdReading:
+    """The reading with its subject where no noun says it but the first name in the title does: "BH3 with a blown head gasket"."""
+    first = next((hit for hit in matched.hits if hit.in_title), None)
+    title = reading.title
+    if reading.subject is not None or first is None or title is None or first.span.start < title.span.start:
+        return reading
+    span = first.span
+    text = title.text[span.start - title.span.start : span.end - title.span.start]
+    is_a = Field("subject", "machine" if first.name.room == MACHINES else "unit", text, span, NAMED_SURE)
+    offer = reading.offer
+    if offer is None and is_a.value == "machine":
+        offer = Field("offer", MACHINE_DEFAULT, text, span, NAMED_SURE)
+    return replace(reading, subject=is_a, offer=offer)
 
 
 def is_machine(reading: AdReading) -> bool:
@@ -21,7 +41,7 @@ def offer_word(reading: AdReading, kind: Kind) -> str:
     default = MACHINE_DEFAULT if is_machine(reading) else UNIT_DEFAULT
     word = str(reading.offer.value) if reading.offer is not None else default
     if is_machine(reading) and word not in MACHINE_OFFERS:
-        word = default
+        word = PARTED_OUT if word == "part" else default
     if not is_machine(reading) and word in MACHINE_OFFERS:
         word = UNIT_DEFAULT
     return word if word in kind.offers else default if default in kind.offers else next(iter(kind.offers), "")

@@ -29,9 +29,10 @@ class Ad(NamedTuple):
 def ads_in(text: str, source: str, on: str = "") -> list[Ad]:
     """The ads of one paste; pieces that do not look like ads are left out."""
     found: list[Ad] = []
-    for piece in split(text):
-        if looks_like_an_ad(piece.text):
-            found.append(Ad(ad_id(piece.text), piece.text, source, text.count("\n", 0, piece.start) + 1, on))
+    line, at = 1, 0
+    for piece in filter(lambda piece: looks_like_an_ad(piece.text), split(text)):
+        line, at = line + text.count("\n", at, piece.start), piece.start
+        found.append(Ad(ad_id(piece.text), piece.text, source, line, on))
     return found
 
 
@@ -53,16 +54,22 @@ def read_paste(path: Path) -> str:
     except OSError as error:
         raise InputError(f"cannot read {shown_name(path)}: {error.strerror}", "check its name and rights") from error
     if len(content) > MOST_BYTES:
-        raise InputError(f"{shown_name(path)} holds {len(content) / 2**20:.0f} MiB", f"at most {MOST_BYTES // 2**20} MiB are read")
+        size = f"{len(content) / 2**20:.0f} MiB"
+        raise InputError(f"{shown_name(path)} holds {size}", f"at most {MOST_BYTES // 2**20} MiB are read")
     return content.decode("utf-8", errors="replace")
+
+
+def day_of(path: Path) -> str:
+    """The day a paste was kept, where its name begins with one; else empty."""
+    dated = DATED.match(path.name)
+    return dated.group() if dated else ""
 
 
 def ads_of_files(paths: Iterable[Path]) -> list[Ad]:
     """The ads of several files, each once. The day is taken from a file's name where it begins with one."""
     found: list[Ad] = []
     for path in paths:
-        dated = DATED.match(path.name)
-        found += ads_in(read_paste(path), shown_name(path), dated.group() if dated else "")
+        found += ads_in(read_paste(path), shown_name(path), day_of(path))
     return each_once(found)
 
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+
 from interchange.ads.fields import PlaceRead, Span
 from interchange.ads.number import Taken
 
 STATES = {
     "AL": "Alabama", "AK": "Alaska", "AZ": "Arizona", "AR": "Arkansas", "CA": "California", "CO": "Colorado", "CT": "Connecticut",
-    "DE": "Delaware", "DC": "District of Columbia", "FL": "Florida", "GA": "Georgia", "HI": "Hawaii", "ID": "Idaho", "IL": "Illinois",
+    "DE": "Delaware", "DC": "District of Columbia", "FL": "Florida", "GA": "Georgia", "HI": "Hawaii",
+    "ID": "Idaho", "IL": "Illinois",
     "IN": "Indiana", "IA": "Iowa", "KS": "Kansas", "KY": "Kentucky", "LA": "Louisiana", "ME": "Maine", "MD": "Maryland",
     "MA": "Massachusetts", "MI": "Michigan", "MN": "Minnesota", "MS": "Mississippi", "MO": "Missouri", "MT": "Montana",
     "NE": "Nebraska", "NV": "Nevada", "NH": "New Hampshire", "NJ": "New Jersey", "NM": "New Mexico", "NY": "New York",
@@ -20,14 +22,27 @@ STATES = {
 }  # fmt: skip
 _BY_NAME = {name.lower(): code for code, name in STATES.items()}
 # Codes that are also words or units: believed only with a comma or a ZIP, and in capitals or at the end.
-_WORDLIKE = frozenset(["AL", "CO", "DE", "HI", "ID", "IN", "LA", "MA", "ME", "MO", "MS", "OH", "OK", "ON", "OR", "PA", "PE", "AB"])
-_OLD_FORMS = {"penna": "PA", "mass": "MA", "conn": "CT", "calif": "CA", "tenn": "TN", "wisc": "WI", "minn": "MN", "mich": "MI", "tex": "TX"}
+_WORDLIKE = frozenset([
+    "AL", "CO", "DE", "HI", "ID", "IN", "LA", "MA", "ME", "MO", "MS", "OH", "OK", "ON", "OR", "PA", "PE", "AB",
+])  # fmt: skip
+_OLD_FORMS = {
+    "penna": "PA",
+    "mass": "MA",
+    "conn": "CT",
+    "calif": "CA",
+    "tenn": "TN",
+    "wisc": "WI",
+    "minn": "MN",
+    "mich": "MI",
+    "tex": "TX",
+}
 
 _CODE = "|".join(STATES)
 _FIRST_LETTERS = sorted({name[0] for name in STATES.values()})
 # By first letter, so that most words are passed over at their first sign.
 _NAME = "|".join(
-    f"[{letter}{letter.lower()}](?:{'|'.join(name[1:].replace(' ', '[ ]') for name in STATES.values() if name[0] == letter)})" for letter in _FIRST_LETTERS
+    f"[{letter}{letter.lower()}](?:{'|'.join(name[1:].replace(' ', '[ ]') for name in STATES.values() if name[0] == letter)})"
+    for letter in _FIRST_LETTERS
 )
 _STATE = rf"(?:(?P<code>{_CODE}|{_CODE.lower()})|(?P<name>(?i:{_NAME}))|(?P<old>(?i:{'|'.join(_OLD_FORMS)})\.?))"
 _PART = r"(?:[A-Z][A-Za-z'’-]{1,20}|(?:St|Mt|Ft|Pt|N|S|E|W|Mc)\.?)"
@@ -37,49 +52,74 @@ _ZIP = r"(?P<zip>[0-9]{5})(?:-[0-9]{4})?(?![\w]|[.,-][0-9])"
 _END = r"(?![\w'’]|-\w)"
 
 _STATE_WORD = re.compile(
-    rf"(?<![\w'’-])(?:(?P<code>[A-Za-z]{{2}})|(?P<name>(?i:{_NAME}))|(?P<old>(?i:{'|'.join(_OLD_FORMS)})\.?)){_END}\.?(?:,?[ ]{{1,2}}{_ZIP})?"
+    rf"(?<![\w'’-])(?:(?P<code>[A-Za-z]{{2}})|(?P<name>(?i:{_NAME}))|(?P<old>"
+    rf"(?i:{'|'.join(_OLD_FORMS)})\.?)){_END}\.?(?:,?[ ]{{1,8}}{_ZIP})?"
 )
-_TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})$")
-_LOWER_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})$")
+_TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})\Z")
+_LOWER_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})\Z")
 _ZIP_ALONE = re.compile(rf"(?<![\w$€£.,#/-]){_ZIP}")
-_ZIP_CUE = re.compile(r"(?:zip(?: ?code)?|located(?: in| at)?|location|in|near|from|ships? from|pick ?up)[ \t]{0,2}[:#-]?[ \t]{0,2}$", re.IGNORECASE)
-_CUE = re.compile(
-    r"(?:\b(?:located|location|loc|place|town|city|area|pick(?:ed)? ?up|equipment|machine|engine|it'?s|its|is|sits|sitting|stored|here|we are|we're|i'?m|i am|live|seen|fob|yard|based|listed[^\n]{0,24}|posted[^\n]{0,24})"
-    r"[ \t]{0,2}(?:is |it |up |down |out |over )?(?:in|at|near|around|by|:|-)[ \t]{0,2})$",
+_ZIP_CUE = re.compile(
+    r"(?:zip(?: ?code)?|located(?: in| at)?|location|in|near|from|ships? from"
+    r"|pick ?up)[ \t]{0,2}[:#-]?[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
-_IN = re.compile(r"\b(?:in|at|near|from)[ ]$", re.IGNORECASE)
+_CUE = re.compile(
+    r"(?:\b(?:located|location|loc|place|town|city|area|pick(?:ed)? ?up|equipment|machine|engine|it'?s|its"
+    r"|is|sits|sitting|stored|here|we are|we're|i'?m|i am|live|seen|fob|yard|based|listed[^\n]{0,24}"
+    r"|posted[^\n]{0,24})"
+    r"[ \t]{0,2}(?:is |it |up |down |out |over )?(?:in|at|near|around|by|:|-)[ \t]{0,2})\Z",
+    re.IGNORECASE,
+)
+_IN = re.compile(r"\b(?:in|at|near|from)[ ]\Z", re.IGNORECASE)
 _NEAR = re.compile(r"\b(?P<how>of|from|near(?: to)?|close to|outside|not far from)[ ]", re.IGNORECASE)
 _AWAY = re.compile(
-    r"(?<![\w.$])(?:(?:about|approx\.?|around|roughly|~)[ ]?)?(?:(?P<miles>[0-9]{1,3})[ ]?(?P<unit>mi(?:les?)?|km|minutes?|mins?|hours?|hrs?)\.?[ ])?"
+    r"(?<![\w.$])(?:(?:about|approx\.?|around|roughly|~)[ ]?)?(?:(?P<miles>[0-9]{1,3})[ ]?(?P<unit>mi"
+    r"(?:les?)?|km|minutes?|mins?|hours?|hrs?)\.?[ ](?:drive |away )?)?"
     r"(?:(?:just|little|bit|due)[ ])?"
-    r"(?:(?P<towards>north ?east|north ?west|south ?east|south ?west|north|south|east|west|ne|nw|se|sw|n|s|e|w|outside|out)\.?[ ])?$",
+    r"(?:(?P<towards>north ?east|north ?west|south ?east|south ?west|north|south|east|west|ne|nw|se|sw|n|s"
+    r"|e|w|outside|out)\.?[ ])?\Z",
     re.IGNORECASE,
 )
 _STATE_AGAIN = _STATE.replace("code>", "code2>").replace("name>", "name2>").replace("old>", "old2>")
 _NEAR_TOWN = re.compile(
-    rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,2}}{_ZIP})?"
+    rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,8}}{_ZIP})?"
     rf"|(?P<lower>{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE_AGAIN}{_END}"
 )
 _REGION = re.compile(
-    rf"(?<![\w'’-])(?P<region>(?:(?i:northern|southern|eastern|western|central|upstate|north ?east(?:ern)?|north ?west(?:ern)?|south ?east(?:ern)?|south ?west(?:ern)?|middle|north|south|east|west|mid)[- ])){_STATE}{_END}"
+    rf"(?<![\w'’-])(?P<region>(?:(?i:northern|southern|eastern|western|central|upstate|north ?east(?:ern)?"
+    rf"|north ?west(?:ern)?|south ?east(?:ern)?|south ?west(?:ern)?|middle|north|south|east|west"
+    rf"|mid)[- ])){_STATE}{_END}"
 )
 _STATE_ALONE = re.compile(rf"(?<![\w'’-])(?:(?P<code>[A-Z]{{2}})|(?P<name>{_NAME})){_END}(?P<rest>[ \t.!)]{{0,4}}(?=\n|$))?")
-_STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over)[ ]{1,2}$", re.IGNORECASE)
-_LOCATED = re.compile(rf"(?i:\blocated[ ](?:in|at|near)|\blocation[ ]?:|\bcity[ ]?:|\btown[ ]?:|\bpick ?up in|\bsitting in|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})\)[ \t]{{0,3}}(?=\n|$)")
-_ABROAD = re.compile(r"(?<![\w-])(?P<land>AT|A|DE|D|CH|F|FR|NL|I|IT|ES|PL|CZ|BE|B|DK|SE|GB|UK)-(?P<code>[0-9]{4,5})[ ](?P<town>[^\W\d_][\w'’-]{1,30}(?:[ /][^\W\d_][\w'’-]{1,30}){0,2})")
+_STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over)[ ]{1,2}\Z", re.IGNORECASE)
+_LOCATED = re.compile(
+    rf"(?i:\blocated[ ](?:in|at|near)|\blocation[ ]?:|\bcity[ ]?:|\btown[ ]?:|\bpick ?up in|\bsitting in"
+    rf"|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})\)[ \t]{{0,3}}(?=\n"
+    rf"|$)"
+)
+_ABROAD = re.compile(
+    r"(?<![\w-])(?P<land>AT|A|DE|D|CH|F|FR|NL|I|IT|ES|PL|CZ|BE|B|DK|SE|GB|UK)-(?P<code>[0-9]{4,5})[ ]"
+    r"(?P<town>[^\W\d_][\w'’-]{1,30}(?:[ /][^\W\d_][\w'’-]{1,30}){0,2})"
+)
 _AWAY_REACH = 40
 _TOWN_REACH = 64  # characters looked back from a state
-_NOT_TOWNS = frozenset(
-    ["the", "a", "an", "in", "at", "is", "it", "its", "and", "or", "of", "on", "from", "near", "to", "for", "with", "my", "our", "this", "that"]
-    + ["located", "location", "pickup", "pick", "up", "by", "around", "area", "about", "here", "just", "sits", "sitting", "stored", "machine"]
-    + ["runs", "good", "great", "engine", "motor", "tractor", "loader", "parts", "only", "text", "call", "price", "obo", "firm", "cash"]
-    + ["complete", "diesel", "gas", "gasoline", "block", "long", "short", "core", "transmission", "pump", "hydraulic", "sale", "used", "rebuilt"]
-    + ["backhoe", "skid", "steer", "forklift", "running", "machine", "unit", "listed", "posted", "ago", "days", "weeks", "day", "week", "today"]
-    + ["seller", "yard", "farm", "come", "look", "see", "live", "miles", "hours", "each", "delivered", "delivery", "ships", "ship", "shipping"]
-    + ["local", "have", "has", "title", "no", "not", "any", "offer", "best", "make", "me", "let", "know", "please", "hi", "thanks"]
-    + ["we", "are", "city", "town", "zip", "turns", "hand", "knocks", "out", "take", "trade", "will", "can", "do", "project", "dead", "blown"]
-)
+_TOWN_STARTS = frozenset([
+    "great", "good", "long", "white", "black", "blue", "cash", "live", "big", "little", "new", "old", "high", "low",
+    "north", "south", "east", "west", "grand", "cold", "hot", "rock", "head", "center", "port", "main", "power",
+    "front", "wheel", "bell", "forks", "falls", "mount", "lake", "fan",
+])  # fmt: skip
+_NOT_TOWNS = frozenset([
+    "the", "a", "an", "in", "at", "is", "it", "its", "and", "or", "of", "on", "from", "near", "to", "for", "with",
+    "my", "our", "this", "that", "located", "location", "pickup", "pick", "up", "by", "around", "area", "about",
+    "here", "just", "sits", "sitting", "stored", "machine", "runs", "good", "great", "engine", "motor", "tractor",
+    "loader", "parts", "only", "text", "call", "price", "obo", "firm", "cash", "complete", "diesel", "gas",
+    "gasoline", "block", "long", "short", "core", "transmission", "pump", "hydraulic", "sale", "used", "rebuilt",
+    "backhoe", "skid", "steer", "forklift", "running", "unit", "listed", "posted", "ago", "days", "weeks", "day",
+    "week", "today", "seller", "yard", "farm", "come", "look", "see", "live", "miles", "hours", "each", "delivered",
+    "delivery", "ships", "ship", "shipping", "local", "have", "has", "title", "no", "not", "any", "offer", "best",
+    "make", "me", "let", "know", "please", "hi", "thanks", "we", "are", "city", "town", "zip", "turns", "hand",
+    "knocks", "out", "take", "trade", "will", "can", "do", "project", "dead", "blown",
+])  # fmt: skip
 _KM_PER_MI = 1.609344
 
 
@@ -95,7 +135,8 @@ def read_places(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRe
 
 
 def _made(
-    text: str, kind: str, span: Span, certainty: float, town: str | None = None, state: str | None = None, zip_code: str | None = None,
+    text: str, kind: str, span: Span, certainty: float, town: str | None = None,
+    state: str | None = None, zip_code: str | None = None,
     away_mi: float | None = None, towards: str | None = None, note: str = "",
 ) -> PlaceRead:  # fmt: skip
     return PlaceRead(kind, town, state, zip_code, away_mi, towards, text[span.start : span.end], span, certainty, note)
@@ -130,7 +171,13 @@ def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
         trimmed = _town_start(before["town"], known)
         if trimmed is None or taken.holds(town_from + trimmed, town_to):
             continue
-        if not _believed(text, match, comma=comma, shouting=lower or before["town"].isupper(), cue=text[max(0, town_from + trimmed - _TOWN_REACH) : town_from + trimmed]):
+        if not _believed(
+            text,
+            match,
+            comma=comma,
+            shouting=lower or before["town"].isupper(),
+            cue=text[max(0, town_from + trimmed - _TOWN_REACH) : town_from + trimmed],
+        ):
             continue
         certainty = (0.95 if comma else 0.8) - (0.1 if lower else 0) - (0.2 if match["old"] else 0)
         if match["zip"]:
@@ -141,10 +188,14 @@ def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
 
 
 def _town_start(town: str, known: frozenset[str]) -> int | None:
-    """Where the town itself begins, after words that cannot be part of one; None where nothing is left."""
+    """Where the town itself begins, after words that cannot be part of one; None where nothing is left.
+
+    "Great" and such begin towns too: they go only after a word that does not ("Runs Great Barre").
+    """
     at = 0
     for match in re.finditer(r"[^ ]+", town):
-        if match.group().lower().strip(".") in _NOT_TOWNS or match.group().lower() in known:
+        word = match.group().lower().strip(".")
+        if (word in _NOT_TOWNS or word in known) and ((match.start() == at and at) or word not in _TOWN_STARTS):
             at = match.end() + 1
     return at if at < len(town) else None
 
@@ -155,7 +206,7 @@ def _believed(text: str, match: re.Match[str], *, comma: bool, shouting: bool, c
     if not code or match["zip"]:
         return True
     following = text[match.end() : match.end() + 2].lstrip(" \t")[:1]
-    ends = following == "" or following in "\n.,);·|-–(!/"
+    ends = following == "" or following in "\n.,);·|-–(!/" or following.isdigit()
     cued = _CUE.search(cue) is not None or (code.upper() not in _WORDLIKE and _IN.search(cue) is not None)
     if code.upper() not in _WORDLIKE:
         return ends or cued or comma or code.isupper()
@@ -179,6 +230,8 @@ def _zips(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
             certainty = 0.9 if cued else 0.8
         elif alone:
             certainty = 0.7
+        elif before.rstrip(" \t(")[-1:] in (".", ",", ";") and after[:1] in (".", ",", ";", ")"):
+            certainty = 0.6
         else:
             continue
         found.append(_made(text, "zip", Span(*match.span()), certainty, zip_code=code))
@@ -199,6 +252,9 @@ def _nears(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
         words, state = (town["town"], _state(town)) if town["town"] else (town["lower"], _state(town, "2"))
         if towards and towards.lower() == "out" and not (miles or state):
             continue  # "out of Dunmarrow" names a machine as soon as a town
+        tail = words.rpartition(" ")[2]
+        if state is None and " " in words and tail in STATES:
+            words, state = words[: -len(tail) - 1], tail
         start = match.start() - (len(before) - away.start() if away else 0)
         if _town_start(words, known) != 0 or taken.holds(start, town.end()):
             continue
@@ -219,8 +275,9 @@ def _distance(number: str | None, unit: str) -> tuple[float | None, str]:
 
 
 _TOWARDS = {
-    "n": "north", "s": "south", "e": "east", "w": "west", "ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest",
-    "north": "north", "south": "south", "east": "east", "west": "west", "northeast": "northeast", "northwest": "northwest",
+    "n": "north", "s": "south", "e": "east", "w": "west", "ne": "northeast", "nw": "northwest", "se": "southeast",
+    "sw": "southwest", "north": "north", "south": "south", "east": "east", "west": "west",
+    "northeast": "northeast", "northwest": "northwest",
     "southeast": "southeast", "southwest": "southwest",
 }  # fmt: skip
 
@@ -230,7 +287,8 @@ def _regions(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
     return [
         _made(text, "state", Span(*match.span()), 0.7, state=_state(match), note=match["region"].strip())
         for match in _REGION.finditer(text)
-        if not taken.holds(*match.span()) and (not match["code"] or match["code"].isupper() or match["code"].upper() not in _WORDLIKE)
+        if not taken.holds(*match.span())
+        and (not match["code"] or match["code"].isupper() or match["code"].upper() not in _WORDLIKE)
     ]
 
 
@@ -242,7 +300,9 @@ def _locateds(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]
             words = words.split(" ")[0]
         start = match.start("town" if match["town"] else "brackets")
         if _town_start(words, known) == 0 and not taken.holds(start, start + len(words)):
-            found.append(_made(text, "town", Span(start, start + len(words)), 0.6 if match["town"] and words[0].isupper() else 0.4, words))
+            found.append(
+                _made(text, "town", Span(start, start + len(words)), 0.6 if match["town"] and words[0].isupper() else 0.4, words)
+            )
     return found
 
 
@@ -252,6 +312,9 @@ def _abroads(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
         _made(text, "abroad", Span(*match.span()), 0.8, match["town"], note=f"postcode {match['land']}-{match['code']}")
         for match in _ABROAD.finditer(text)
     ]
+
+
+_CLAUSE_ENDS = (".", ",", ";", "|", "·", "-", ")", "")
 
 
 def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
@@ -266,7 +329,10 @@ def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
         before = text[max(0, span.start - _AWAY_REACH) : span.start].rpartition("\n")[2]
         whole_line = closes and not before.strip(" \t(")
         cued = _STATE_CUE.search(before) is not None
-        if not (whole_line or cued or closes) or (code in _WORDLIKE and not whole_line):
+        clause = before.rstrip(" \t(")[-1:] in _CLAUSE_ENDS and text[span.end : span.end + 1] in _CLAUSE_ENDS
+        if not (whole_line or cued or closes or clause) or (code in _WORDLIKE and not whole_line):
             continue
-        found.append(_made(text, "state", span, 0.6 if whole_line or cued else 0.5, state=code or _BY_NAME[match["name"].lower()]))
+        found.append(
+            _made(text, "state", span, 0.6 if whole_line or cued else 0.5, state=code or _BY_NAME[match["name"].lower()])
+        )
     return found

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from hashlib import blake2b
+from itertools import pairwise
 from typing import NamedTuple
 
-from interchange.ads.line import Line, has_model_word, has_trade_word, leads_a_record, lines
 from interchange.ads.line import PRICE_QUICK as PRICE
+from interchange.ads.line import Line, has_model_word, has_trade_word, leads_a_record, lines
 from interchange.ads.plain import clean
 
 __all__ = ["Piece", "Split", "ad_id", "clean", "looks_like_an_ad", "split", "split_paste"]
@@ -46,13 +47,18 @@ def split(text: str) -> tuple[Piece, ...]:
 
 def split_paste(text: str) -> Split:
     """The ads of a paste with what was left over. Rules of the paste are in neither; every other sign is in one of them."""
-    all_lines = list(lines(clean(text)))
+    all_lines = [_to_its_end(line, text) for line in lines(clean(text))]
     groups, parted_by = _groups(all_lines)
     ads: list[Piece] = []
     crumbs: list[Piece] = []
     for group in groups:
         _keep(text, group, ads, crumbs)
     return Split(tuple(ads), tuple(crumbs), parted_by)
+
+
+def _to_its_end(line: Line, text: str) -> Line:
+    """The line with the last sign of the tag that ended it: a line break was read in its place."""
+    return line._replace(end=line.end + 1) if line.end < len(text) and not text[line.end].isspace() else line
 
 
 def ad_id(text: str) -> str:
@@ -74,7 +80,7 @@ _JUDGED = 20_000  # signs looked at
 def looks_like_an_ad(text: str) -> bool:
     """Whether it holds words, and a price, a word of the trade or something like a model: noise does not."""
     plain = clean(text[:_JUDGED])
-    signs = sum(not sign.isspace() for sign in plain)
+    signs = sum(map(len, plain.split()))
     words = [word for word in _PLAIN_WORD.findall(plain) if _is_plain(word)]
     share = sum(map(len, words)) / signs if signs else 0.0
     if not words:
@@ -83,7 +89,7 @@ def looks_like_an_ad(text: str) -> bool:
         return share >= 0.12  # noqa: PLR2004 - "RL90 loader $3,750 (802) 555-0100" has 0.2
     named = PRICE.search(plain) is not None or has_model_word(plain)
     long_words = sum(len(word) > 2 for word in words)  # noqa: PLR2004 - "of", "it" prove nothing
-    return named and share >= 0.4 and long_words >= 1  # noqa: PLR2004 - random signs have about 0.1
+    return named and share >= 0.3 and long_words >= 1  # noqa: PLR2004 - random signs have about 0.1
 
 
 def _is_plain(word: str) -> bool:
@@ -118,19 +124,22 @@ def _joined(group: _Group) -> str:
 def _cut_before(all_lines: Sequence[Line], starts: Iterable[int]) -> list[_Group]:
     """Groups that begin at the given lines; what stands before the first is a group of its own."""
     cuts = sorted({0, *starts, len(all_lines)})
-    return [list(all_lines[a:b]) for a, b in zip(cuts, cuts[1:], strict=False) if b > a]
+    return [list(all_lines[a:b]) for a, b in pairwise(cuts) if b > a]
 
 
 def _by_rules(all_lines: Sequence[Line]) -> list[_Group]:
     """Lines of one sign. Where two signs are used the one that parts whole ads counts; the other is decoration."""
     signs = {line.mark for line in all_lines if line.sort == "rule"}
     best: list[_Group] = []
+    best_share = 0.0
     for chosen in ([{sign} for sign in sorted(signs)] if len(signs) > 1 else []) + ([signs] if signs else []):
         cuts = [i for i, line in enumerate(all_lines) if line.sort == "rule" and line.mark in chosen]
-        groups = [group for group in _cut_before(all_lines, cuts) if any(line.sort not in ("blank", "rule") for line in group)]
+        groups = _cut_before(all_lines, cuts)
+        filled = sum(any(line.sort not in ("blank", "rule") for line in group) for group in groups)
         looking = sum(_looks(group) and not _is_heading(group) for group in groups)
-        if looking >= max(2, _MOSTLY * len(groups)) and looking > len(best):
-            best = groups
+        share = looking / filled if filled else 0.0
+        if looking >= 2 and share >= _MOSTLY and (share, looking) > (best_share, len(best)):  # noqa: PLR2004 - one ad needs no parting
+            best, best_share = groups, share
     return best
 
 
@@ -149,10 +158,14 @@ def _by_messages(all_lines: Sequence[Line]) -> list[_Group]:
     useful: list[_Group] = []
     idle: list[_Group] = []
     for message in messages:
-        says = any(line.has_price or line.has_model or line.has_phone or line.has_place or line.has_trade_word for line in message)
+        says = any(
+            line.has_price or line.has_model or line.has_phone or line.has_place or line.has_trade_word for line in message
+        )
         (useful if says else idle).append(message)
     grouped = _joined_paragraphs(useful)
-    return sorted([*grouped, *idle], key=lambda group: group[0].start) if _in_order(grouped, idle) else _joined_paragraphs(messages)
+    return (
+        sorted([*grouped, *idle], key=lambda group: group[0].start) if _in_order(grouped, idle) else _joined_paragraphs(messages)
+    )
 
 
 def _in_order(grouped: Sequence[_Group], idle: Sequence[_Group]) -> bool:
@@ -169,14 +182,25 @@ def _in_order(grouped: Sequence[_Group], idle: Sequence[_Group]) -> bool:
 
 
 def _as_text(group: _Group) -> _Group:
-    return [line._replace(sort="text") if line.sort == "chat" and line.text else line._replace(sort="crumb") if line.sort == "chat" else line for line in group]
+    return [
+        line._replace(sort="text")
+        if line.sort == "chat" and line.text
+        else line._replace(sort="crumb")
+        if line.sort == "chat"
+        else line
+        for line in group
+    ]
 
 
 def _by_labels(all_lines: Sequence[Line]) -> list[_Group]:
-    """Records that each begin with the same label: "Title: ..."."""
+    """Records that each begin with the same label: "Title: ...". Where other ads stand among them the labels part nothing."""
     first = next((line.mark for line in all_lines if leads_a_record(line)), None)
     starts = [i for i, line in enumerate(all_lines) if first and line.mark == first and leads_a_record(line)]
-    return _cut_before(all_lines, starts) if len(starts) > 1 else []
+    if len(starts) < 2 or any(line.stands_alone for line in all_lines[: starts[0]]):  # noqa: PLR2004 - records are two or more
+        return []
+    groups = _cut_before(all_lines, starts)
+    titles = sum(line.is_title_like and line.has_model for line in all_lines)
+    return groups if titles <= 2 * len(groups) else []
 
 
 def _by_bullets(all_lines: Sequence[Line]) -> list[_Group]:
@@ -196,7 +220,9 @@ def _by_bullets(all_lines: Sequence[Line]) -> list[_Group]:
 def _holds_an_ad(group: _Group) -> bool:
     if any(line.stands_alone for line in group):
         return True
-    return any(line.has_price for line in group) and (group[0].has_model or (group[0].has_trade_word and len(group) > 1 and group[0].has_place))
+    return any(line.has_price for line in group) and (
+        group[0].has_model or (group[0].has_trade_word and len(group) > 1 and group[0].has_place)
+    )
 
 
 def _by_lines(all_lines: Sequence[Line]) -> list[_Group]:
@@ -217,9 +243,11 @@ def _by_price_lines(all_lines: Sequence[Line]) -> list[_Group]:
     content = [all_lines[i] for i in at]
     prices = [i for i, line in enumerate(content) if line.sort == "price" and (i == 0 or content[i - 1].sort != "price")]
     inline = sum(line.sort == "text" and line.has_price and line.has_model for line in content)
-    if len(prices) < 2 or inline > len(prices):  # noqa: PLR2004 - two ads, two prices
+    if len(prices) < 2 or inline > len(prices) or _blocks_hold_one_each(all_lines, len(prices)):  # noqa: PLR2004 - two ads, two prices
         return []
-    if prices[0] == 0 and sum(i + 1 < len(content) and _after_prices(content, i).sort == "text" for i in prices) >= _MOSTLY * len(prices):
+    if prices[0] == 0 and sum(i + 1 < len(content) and _after_prices(content, i).sort == "text" for i in prices) >= _MOSTLY * len(
+        prices
+    ):
         return _cut_before(all_lines, [at[i] for i in prices])
     starts = []
     for i in prices:
@@ -228,6 +256,18 @@ def _by_price_lines(all_lines: Sequence[Line]) -> list[_Group]:
             return []
         starts.append(at[title])
     return _cut_before(all_lines, starts) if len(set(starts)) == len(starts) else []
+
+
+def _blocks_hold_one_each(all_lines: Sequence[Line], prices: int) -> bool:
+    """Blank lines part the ads already: each block begins with words and has its one price further down."""
+    priced = 0
+    for block in _by_paragraphs(all_lines):
+        sorts = [line.sort for line in block if line.sort not in ("blank", "rule", "crumb")]
+        runs = sum(sort == "price" and (i == 0 or sorts[i - 1] != "price") for i, sort in enumerate(sorts))
+        if runs > 1 or sorts[:1] == ["price"]:
+            return False
+        priced += runs
+    return priced == prices
 
 
 def _after_prices(content: Sequence[Line], index: int) -> Line:
@@ -239,7 +279,9 @@ def _after_prices(content: Sequence[Line], index: int) -> Line:
 def _title_before(content: Sequence[Line], price: int) -> int | None:
     """The nearest title above a price, past a place or a label or two; a second title-like line above it is looked at no more."""
     for index in range(price - 1, max(-1, price - 1 - _TITLE_TO_PRICE), -1):
-        if content[index].is_title_like or (content[index].sort == "text" and index == price - 1 and len(content[index].text) <= 110):  # noqa: PLR2004
+        if content[index].is_title_like or (
+            content[index].sort == "text" and index == price - 1 and len(content[index].text) <= 110  # noqa: PLR2004
+        ):
             return index
         if content[index].sort == "price":
             return None
@@ -255,6 +297,8 @@ def _by_paragraphs(all_lines: Sequence[Line]) -> list[_Group]:
             open_paragraph = False
             if paragraphs:
                 paragraphs[-1].append(line)
+            else:
+                paragraphs.append([line])
         elif open_paragraph:
             paragraphs[-1].append(line)
         else:
@@ -272,21 +316,35 @@ class _Looks(NamedTuple):
     price: bool
     contact: bool
     for_sale: bool
+    whole: bool
 
 
 def _looks_of(paragraph: _Group) -> _Looks:
     content = [line for line in paragraph if line.sort not in ("blank", "rule", "crumb")]
     if not content:
-        return _Looks(True, False, False, False, False, False)
+        return _Looks(True, False, False, False, False, False, False)
     first = next((line for line in content if line.sort == "text"), content[0])
+    detail = all(line.is_detail for line in content)
+    price = any(line.has_price for line in content)
+    contact = any(line.has_phone or line.has_place for line in content)
     return _Looks(
-        all(line.is_detail for line in content),
+        detail,
         any(line.has_model for line in content[:2]) or (first.has_trade_word and first.is_title_like),
         first.is_title_like and not first.text[:1].islower(),
-        any(line.has_price for line in content),
-        any(line.has_phone or line.has_place for line in content),
+        price,
+        contact,
         any(line.for_sale for line in content[:2]),
+        not detail and price and contact and content[0].sort == "text" and not _GOES_ON.match(first.text),
     )
+
+
+_GOES_ON = re.compile(
+    r"(?:also|and|or|plus|but|will|would|can|could|call|text|e?mail|price[ds]?|asking|located|it|its|it's"
+    r"|i|i'm|i'll|we|he|she|they|my|this|that|these"
+    r"|those|if|for more|for info|has|have|had|was|is|are|please|thanks?|no|not|new ones?|paid|pick ?up"
+    r"|delivery|shipping|comes|includes?|included)\b(?!:)",
+    re.IGNORECASE,
+)
 
 
 def _joined_paragraphs(paragraphs: Sequence[_Group]) -> list[_Group]:
@@ -318,6 +376,8 @@ def _begins(look: _Looks, support: tuple[bool, bool], *, price: bool, contact: b
     own_price, own_contact = support
     if look.detail:
         return False
+    if price and contact and look.whole:
+        return True
     if look.for_sale and (look.names or own_price) and (price or contact):
         return True
     if look.names and look.titled:
@@ -342,7 +402,7 @@ def _keep(text: str, group: _Group, ads: list[Piece], crumbs: list[Piece]) -> No
 
 def _each_line(text: str, group: Iterable[Line]) -> Iterator[Piece]:
     for line in group:
-        if line.sort not in ("blank", "rule"):
+        if line.sort != "rule":  # a line that reads as blank may hold markup
             yield from _piece(text, line.start, line.end)
 
 

@@ -29,18 +29,25 @@ _TOKEN = re.compile(
 _APOSTROPHE = re.compile(r"['’´`]\x20*")
 
 _NOUN_NEGATORS = frozenset(["no", "without", "zero"])
-_VERB_NEGATORS = frozenset(
-    ["not", "never", "nor", "neither", "cannot", "cant", "wont", "hardly", "nothing", "none"]
-    + ["dont", "doesnt", "didnt", "isnt", "arent", "wasnt", "werent", "hasnt", "havent", "hadnt", "aint", "wouldnt"]
-)
+_VERB_NEGATORS = frozenset([
+    "not", "never", "nor", "neither", "cannot", "cant", "wont", "hardly", "nothing", "none", "dont", "doesnt",
+    "didnt", "isnt", "arent", "wasnt", "werent", "hasnt", "havent", "hadnt", "aint", "wouldnt",
+])  # fmt: skip
 # "no problem", "not only", "no reserve": the denial is spent on its own noun.
-_SPENT_BY = frozenset(["problem", "problems", "issue", "issues", "trouble", "reserve", "doubt", "only", "matter", "title"])
-_NEW_CLAUSE = frozenset(["and", "but", "runs", "starts", "drives", "works", "has", "just", "still", "needs", "it", "though"])
-_VERBS = frozenset(["runs", "run", "ran", "starts", "started", "drives", "turns", "works", "needs", "was", "is", "pulled"])
-_DOUBTS = frozenset(
-    ["may", "might", "maybe", "possibly", "possible", "probably", "could", "if", "think", "guess", "sure", "supposedly"]
-    + ["apparently", "suspect", "assume", "believe", "unsure", "supposed"]
-)
+_SPENT_BY = frozenset([
+    "problem", "problems", "issue", "issues", "trouble", "reserve", "doubt", "only", "matter", "title",
+])  # fmt: skip
+_NEW_CLAUSE = frozenset([
+    "and", "but", "runs", "starts", "drives", "works", "has", "just", "still", "needs", "it", "though",
+])  # fmt: skip
+_VERBS = frozenset([
+    "runs", "run", "ran", "starts", "started", "drives", "turns", "works", "needs", "was", "is", "pulled",
+])  # fmt: skip
+_DOUBTS = frozenset([
+    "may", "might", "maybe", "possibly", "possible", "probably", "could", "if", "think", "guess", "sure",
+    "supposedly", "apparently", "suspect", "assume", "believe", "unsure", "supposed",
+])  # fmt: skip
+_NOT_DENIED = ("thing", "part")  # rooms whose readers look at the words around for themselves
 _REACH = 6  # words a "no" or a "may" reaches forward
 
 
@@ -69,10 +76,11 @@ Node = dict[str, "Node"]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lexicon:
-    """All wordings of all rooms in one tree; `known` holds every word in it."""
+    """All wordings of all rooms in one tree; `known` holds every word in it, `nouns` those for offers, units and parts."""
 
     tree: Node
     known: frozenset[str]
+    nouns: frozenset[str]
 
 
 def tokens(text: str) -> list[Token]:
@@ -104,7 +112,9 @@ def tokens(text: str) -> list[Token]:
 
 
 def readings(wording: str) -> Iterator[tuple[str, ...]]:
-    """A wording with its choices written out, as word sequences. At most 400; ValueError beyond."""
+    """A wording with its choices written out, as word sequences. ValueError beyond 400, or for brackets that do not pair."""
+    if set("()") & set(re.sub(r"\([^()]*\)", "", wording)):
+        raise ValueError(f"{wording!r} has brackets inside brackets, or one without its other")
     choices: list[list[tuple[str, ...]]] = []
     for part in re.findall(r"\([^()]*\)|[^\s()]+", wording):
         optional = part.startswith("(")
@@ -122,17 +132,35 @@ def readings(wording: str) -> Iterator[tuple[str, ...]]:
 
 
 def lexicon(phrases: Sequence[Phrase], words: AdWords) -> Lexicon:
-    """The tree of all wordings; made once for each set."""
-    return _lexicon(tuple(phrases), words)
+    """The tree of all wordings; made once for each set, which is told by being the same object, not by comparing it."""
+    return _lexicon(_Lists(phrases, words))
+
+
+class _Lists:
+    """Word lists as a key: to hash a hundred of them for every ad took as long as finding their words."""
+
+    def __init__(self, phrases: Sequence[Phrase], words: AdWords) -> None:
+        self.phrases = phrases
+        self.words = words
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Lists) and self.phrases is other.phrases and self.words is other.words
+
+    def __hash__(self) -> int:
+        return hash((id(self.phrases), id(self.words)))
 
 
 @lru_cache(maxsize=8)
-def _lexicon(phrases: tuple[Phrase, ...], words: AdWords) -> Lexicon:
+def _lexicon(lists: _Lists) -> Lexicon:
     tree: Node = {}
     known: set[str] = set()
+    nouns: set[str] = set()
     rooms: list[tuple[str, Iterable[tuple[str, tuple[str, ...]]]]] = [
-        ("phrase", ((phrase.id, phrase.say) for phrase in phrases)),
-        *((name, ((one.id, one.say) for one in getattr(words, f"{name}s"))) for name in ("offer", "thing", "part", "state", "fact")),
+        ("phrase", ((phrase.id, phrase.say) for phrase in lists.phrases)),
+        *(
+            (name, ((one.id, one.say) for one in getattr(lists.words, f"{name}s")))
+            for name in ("offer", "thing", "part", "state", "fact")
+        ),
     ]
     for room, entries in rooms:
         for entry_id, say in entries:
@@ -143,7 +171,9 @@ def _lexicon(phrases: tuple[Phrase, ...], words: AdWords) -> Lexicon:
                         node = node.setdefault(word, {})
                     node.setdefault(f"\0{room}", {}).setdefault(entry_id, {})
                     known.update(sequence)
-    return Lexicon(tree, frozenset(known - _PUNCTUATION))
+                    if room in ("offer", "thing", "part"):
+                        nouns.update(sequence)
+    return Lexicon(tree, frozenset(known - _PUNCTUATION), frozenset(nouns - _PUNCTUATION))
 
 
 def hits(lexicon: Lexicon, words: Sequence[Token]) -> list[Hit]:
@@ -166,7 +196,7 @@ def hits(lexicon: Lexicon, words: Sequence[Token]) -> list[Hit]:
         for room, (entry_id, end) in best.items():
             if first >= free_from.get(room, 0):
                 free_from[room] = end
-                negated, doubted = _polarity(words, first, end)
+                negated, doubted = _polarity(words, first, end) if room not in _NOT_DENIED else (False, False)
                 span = Span(token.start, words[end - 1].end)
                 found.append(Hit(room, entry_id, first, end, span, negated, doubted))
     return found
@@ -175,11 +205,10 @@ def hits(lexicon: Lexicon, words: Sequence[Token]) -> list[Hit]:
 def _polarity(words: Sequence[Token], first: int, last: int) -> tuple[bool, bool]:
     """Whether the words before deny it, and whether they doubt it."""
     doubted = False
-    in_list = _ends_in_or(words, first, last)
     verb_first = words[first].key in _VERBS
     for index in range(first - 1, max(-1, first - 1 - _REACH), -1):
         key = words[index].key
-        if key == COMMA and in_list:
+        if key == COMMA and _ends_in_or(words, first, last):
             continue
         if key in _PUNCTUATION:
             break

@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.catalog.features import Presented
 from interchange.catalog.figure import Where
-from interchange.catalog.model import Adapter, Kind, Pattern, Unit
-from interchange.catalog.rooms import CatalogFile, Record, parse_file, read_file, read_record
+from interchange.catalog.model import Adapter, Kind, Pattern, Shaft, Unit
+from interchange.catalog.rooms import CatalogFile, Name, Record, parse_file, read_file, read_record, singular
 from interchange.catalog.suggest import suggestion
+from interchange.catalog.words import Phrase, Wording
 from interchange.errors import Problem
 
 if TYPE_CHECKING:
@@ -21,6 +22,10 @@ if TYPE_CHECKING:
 
 DISPLACEMENT_SLACK = 0.03  # 15 % of the rows of one real engine table are further off: worth a word
 SHARES_SLACK = 0.011
+PATTERN_SIZES = ("circle", "hole", "flange")
+REGISTER_SIZES = ("bore", "spigot")
+SHAFT_SIZES = ("major", "minor", "width", "length")
+MOST_HINTS = 200  # names looked up for a likely meaning: where more are missing a whole file is, and each look costs 1-2 ms
 
 
 class SourceText(NamedTuple):
@@ -43,67 +48,88 @@ class Catalog(NamedTuple):
         return self.rooms.get(name, {})
 
 
-def read_kinds(texts: Iterable[SourceText]) -> dict[str, Kind]:
-    """The kinds of a search path, read ahead of the units that need them; their problems are reported with their file."""
-    kinds: dict[str, Kind] = {}
+def read_kinds(texts: Iterable[SourceText]) -> dict[str, Kind | None]:
+    """The kinds of a search path, read ahead of the units that need them; None for one with faults.
+
+    The faults are reported with their file.
+    """
+    kinds: dict[str, Kind | None] = {}
+    ranks: dict[str, int] = {}
     for source in texts:
-        if "kinds:" not in source.text:  # a cheap look before a parse: most files hold none
+        if "kinds" not in source.text:  # a cheap look before a parse: most files hold none
             continue
         rooms, origin, _ = parse_file(source.text, source.name)
         for id_, node in rooms.get("kinds", {}).items():
             one, _ = read_record("kinds", id_, node, origin, source.name, {})
-            if one is not None and isinstance(one.value, Kind):
-                kinds[id_] = one.value
+            kinds.setdefault(id_, None)
+            if one is not None and isinstance(one.value, Kind) and source.rank > ranks.get(id_, -1):
+                kinds[id_], ranks[id_] = one.value, source.rank
     return kinds
 
 
 def read_catalog(texts: Sequence[SourceText]) -> Catalog:
-    """Read and check all files of a search path."""
+    """Everything the texts hold. Of records with one id the one of the highest rank counts; within a rank, the first."""
     kinds = read_kinds(texts)
     files = tuple(read_file(source.text, source.name, kinds) for source in texts)
     problems = [problem for file in files for problem in file.problems]
     rooms: dict[str, dict[str, Record]] = {}
-    ranked: dict[tuple[str, str], tuple[int, Where]] = {}
+    ranks: dict[tuple[str, str], int] = {}
+    names = Names()
     for source, file in zip(texts, files, strict=True):
+        problems += names.add(file.names, source.rank)
         for one in file.records:
-            first = ranked.get((one.room, one.id))
-            if first and first[0] == source.rank:
-                problems.append(defined_twice(one.room, one.id, one.where, first[1]))
-                continue
-            ranked[one.room, one.id] = (source.rank, one.where)
-            rooms.setdefault(one.room, {})[one.id] = one
-    known = names_of(rooms)
-    for file in files:
-        for one in file.records:
-            problems += unknown_references(one.references, known)
-            problems += check_record(one)
+            if source.rank > ranks.get((one.room, one.id), -1):
+                ranks[one.room, one.id] = source.rank
+                rooms.setdefault(one.room, {})[one.id] = one
+    known = names.known()
+    problems += unknown_references((each for file in files for one in file.records for each in one.references), known)
+    problems += [problem for file in files for one in file.records for problem in check_record(one)]
     return Catalog(rooms, files, tuple(sorted(problems)))
 
 
-def names_of(rooms: Mapping[str, Mapping[str, Record]]) -> dict[str, set[str]]:
-    """Every name that may be referred to, by room; a unit's variants are unit.variant."""
-    known = {room: set(records) for room, records in rooms.items()}
-    for id_, one in rooms.get("units", {}).items():
-        if isinstance(one.value, Unit):
-            known["units"].update(f"{id_}.{name}" for name in one.value.variants)
-    return known
+class Names:
+    """Every name on a search path, faulty records' included: what has a fault of its own is not missing as well."""
+
+    def __init__(self) -> None:
+        self._first: dict[tuple[str, str], tuple[int, Name]] = {}
+
+    def add(self, names: Iterable[Name], rank: int) -> Iterator[Problem]:
+        """Take in the names of a file; those defined already in a folder of the same rank are problems."""
+        for name in names:
+            held = self._first.get((name.room, name.id))
+            if held and held[0] == rank:
+                yield defined_twice(name.room, name.id, name.where, held[1].where)
+            elif not held or held[0] < rank:
+                self._first[name.room, name.id] = rank, name
+
+    def known(self) -> dict[str, set[str]]:
+        """What may be referred to, by room; a unit's variants are unit.variant."""
+        known: dict[str, set[str]] = {}
+        for (room, id_), (_, name) in self._first.items():
+            known.setdefault(room, set()).update((id_, *(f"{id_}.{variant}" for variant in name.variants)))
+        return known
 
 
 def defined_twice(room: str, id_: str, where: Where, first: Where) -> Problem:
     """Two records of one room and folder share an id."""
-    return Problem(*where, "defined-twice", f"{room} {id_}: {id_!r} is defined again", f"first in {first.file}:{first.line}")
+    hint = f"first in {first.file}:{first.line}; keep one"
+    return Problem(*where, "defined-twice", f"{room} {id_}: {id_!r} is defined again", hint)
 
 
 def unknown_references(references: Iterable[Reference], known: Mapping[str, Collection[str]]) -> Iterator[Problem]:
     """unknown-name: something is named that no file defines."""
+    hints: dict[tuple[str, str], str] = {}
     for reference in references:
-        names: set[str] = set()
-        for room in reference.room.split("|"):
-            names.update(known.get(room, ()))
-        if reference.id not in names:
-            room = reference.room.replace("|", " or ").replace("s ", " ").removesuffix("s")
-            text = f"{reference.path}: no {room} is called {reference.id!r}"
-            yield Problem(*reference.where, "unknown-name", text, suggestion(reference.id, names))
+        rooms = reference.room.split("|")
+        if any(reference.id in known.get(room, ()) for room in rooms):
+            continue
+        key = (reference.room, reference.id)
+        if key not in hints and len(hints) < MOST_HINTS:
+            choices = {id_ for room in rooms for id_ in known.get(room, ())}
+            hints[key] = suggestion(reference.id, choices)
+        text = f"{reference.path}: no {' or '.join(map(singular, rooms))} is called {reference.id!r}"
+        hint = hints.get(key) or "define it in a catalog file, or correct the name"
+        yield Problem(*reference.where, "unknown-name", text, hint)
 
 
 def circle_and_points(one: Record) -> Iterator[Problem]:
@@ -131,10 +157,29 @@ def displacement_disagrees(one: Record) -> Iterator[Problem]:
         bore, stroke, cylinders, stated = (part.value for part in parts if part)
         swept = math.pi / 4 * bore**2 * stroke * cylinders / 1000
         where = parts[3].where if parts[3] else one.where
-        if abs(swept / stated - 1) > DISPLACEMENT_SLACK and where not in seen:
+        if abs(swept - stated) > DISPLACEMENT_SLACK * stated and where not in seen:
             seen.add(where)
             text = f"bore, stroke and cylinders give {swept / 1000:.2f} L, not {stated / 1000:.2f} L"
             yield _problem(one, where, "displacement-disagrees", text, "one of the four is misread")
+
+
+def size_of_nothing(one: Record) -> Iterator[Problem]:
+    """no-size: a diameter or length of a face or shaft is 0 or less."""
+    for shape in _shapes(one):
+        register = shape.pilot if isinstance(shape, Pattern) else None
+        sized = ((shape, PATTERN_SIZES if isinstance(shape, Pattern) else SHAFT_SIZES), (register, REGISTER_SIZES))
+        for holder, names in sized:
+            for name in names if holder else ():
+                figure = getattr(holder, name)
+                if figure and figure.value <= 0:
+                    text = f"{name} is {figure.text}, and nothing has that size"
+                    yield _problem(one, figure.where, "no-size", text, "write what was measured, or leave it out")
+
+
+def nothing_to_say(one: Record) -> Iterator[Problem]:
+    """empty: words of ads without a wording."""
+    if isinstance(one.value, Phrase | Wording) and not one.value.say:
+        yield _problem(one, one.where, "empty", "it has no wordings", "list under say: what sellers write")
 
 
 def shares_over_one(one: Record) -> Iterator[Problem]:
@@ -158,7 +203,9 @@ def adapter_without_two_faces(one: Record) -> Iterator[Problem]:
 RULES: tuple[Callable[[Record], Iterator[Problem]], ...] = (
     circle_and_points,
     circle_wider_than_flange,
+    size_of_nothing,
     displacement_disagrees,
+    nothing_to_say,
     shares_over_one,
     adapter_without_two_faces,
 )
@@ -174,15 +221,20 @@ def _problem(one: Record, where: Where, slug: str, text: str, hint: str) -> Prob
     return Problem(*where, slug, f"{one.room} {one.id}: {text}", hint)
 
 
-def _patterns(one: Record) -> Iterator[Pattern]:
-    if isinstance(one.value, Pattern):
+def _shapes(one: Record) -> Iterator[Pattern | Shaft]:
+    """The faces and shafts of a record: itself, or what is written in place in it."""
+    if isinstance(one.value, Pattern | Shaft):
         yield one.value
     seen: set[str] = set()
     for form in one.presented.values():
         for id_, shape in form.shapes.items():
-            if isinstance(shape, Pattern) and id_ not in seen:
+            if id_ not in seen:
                 seen.add(id_)
                 yield shape
 
 
-__all__ = ["Catalog", "Presented", "SourceText", "check_record", "names_of", "read_catalog", "read_kinds", "unknown_references"]
+def _patterns(one: Record) -> Iterator[Pattern]:
+    return (shape for shape in _shapes(one) if isinstance(shape, Pattern))
+
+
+__all__ = ["Catalog", "Names", "Presented", "SourceText", "check_record", "read_catalog", "read_kinds", "unknown_references"]

@@ -10,12 +10,12 @@ import dataclasses
 import functools
 import types
 import typing
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Annotated, Any, TypeVar
 
 from interchange.catalog.figure import BASES, NO_ORIGIN, READINGS, Figure, Origin, Where
 from interchange.catalog.nodes import Node
-from interchange.catalog.suggest import suggestion
+from interchange.catalog.suggest import nearest, suggestion
 from interchange.errors import Problem
 from interchange.quantity import (
     Quantity,
@@ -29,8 +29,9 @@ from interchange.quantity import (
 )
 
 RATED_DIMENSIONS = frozenset({"power", "torque"})
-MADE_BY_DECODER = frozenset({"id", "where", "origin"})
-MOST_DIGITS = 9
+MADE_BY_DECODER = frozenset({"id", "where", "origin", "folder"})
+MOST_COUNT = 9999  # no pattern has more holes; a slip of the finger must not fill the memory with them
+MOST_SIZE = len(str(MOST_COUNT))
 
 Read = Callable[[Node, "Reader"], Any]
 T = TypeVar("T")
@@ -81,10 +82,12 @@ class Reference(typing.NamedTuple):
 
 def text_of(node: Node, reader: Reader) -> str | Bad:
     """A plain, non-empty word or sentence."""
-    if isinstance(node.value, str):
-        text = node.value.strip()
+    value = node.value
+    if isinstance(value, str):
+        text = value.strip()
         return text or reader.problem(node, "empty", "nothing is written here", "write a value or leave the key out")
-    return reader.problem(node, "wrong-shape", "a single value is wanted here, not a list or mapping")
+    text = f"a single value is wanted here, not {shape(node)}"
+    return reader.problem(node, "wrong-shape", text, "write one value after the colon")
 
 
 def mapping_of(node: Node, reader: Reader) -> dict[str, Node] | Bad:
@@ -113,22 +116,29 @@ def one_of(words: Sequence[str]) -> Read:
     return read
 
 
-def _whole(node: Node, reader: Reader) -> Any:
-    text = text_of(node, reader)
-    if isinstance(text, Bad):
-        return BAD
-    if text.isascii() and text.isdigit() and len(text) <= MOST_DIGITS and int(text) > 0:
+def _counted(least: int) -> Read:
+    """A decoder for a whole number."""
+
+    def read(node: Node, reader: Reader) -> Any:
+        text = text_of(node, reader)
+        if isinstance(text, Bad):
+            return BAD
+        if not (text.isascii() and text.isdigit()) or int(text[:MOST_SIZE]) < least:
+            return reader.problem(node, "not-a-count", f"{text!r} is not a whole number", f"write a number from {least} up")
+        if len(text) > MOST_SIZE or int(text) > MOST_COUNT:
+            return reader.problem(node, "not-a-count", f"{text[:40]!r} is too many", f"{MOST_COUNT:,} is the most")
         return int(text)
-    return reader.problem(node, "not-a-count", f"{text!r} is not a whole number", "write a number such as 12")
+
+    return read
+
+
+def _as_share(text: str) -> Quantity:
+    return read_quantity(text, "share")
 
 
 def _share(node: Node, reader: Reader) -> Any:
-    quantity = _amount(node, reader, "share")
-    if isinstance(quantity, Bad):
-        return BAD
-    if not 0 <= quantity.value <= 1:
-        return reader.problem(node, "not-a-share", f"{quantity.text!r} is not a share between 0 and 1")
-    return quantity.value
+    quantity = _read_with(_as_share)(node, reader)
+    return BAD if isinstance(quantity, Bad) else quantity.value
 
 
 def _signed(node: Node, reader: Reader) -> Any:
@@ -136,9 +146,10 @@ def _signed(node: Node, reader: Reader) -> Any:
     text = text_of(node, reader)
     if isinstance(text, Bad):
         return BAD
-    minus = text.startswith("-")
-    share = _share(node._replace(value=text.lstrip("+-")), reader)
-    return BAD if isinstance(share, Bad) else -share if minus else share
+    if text[0] not in "+-":
+        return _share(node, reader)
+    share = _share(node._replace(value=text[1:], column=node.column + 1), reader)
+    return BAD if isinstance(share, Bad) else -share if text[0] == "-" else share
 
 
 def _truth(node: Node, reader: Reader) -> Any:
@@ -146,46 +157,96 @@ def _truth(node: Node, reader: Reader) -> Any:
     return BAD if isinstance(text, Bad) else text == "yes"
 
 
-def _read_with(function: Callable[[str], Any]) -> Read:
-    def read(node: Node, reader: Reader) -> Any:
+def _read_with(function: Callable[[str], T]) -> Callable[[Node, Reader], T | Bad]:
+    """A decoder for what a function reads from text."""
+
+    def read(node: Node, reader: Reader) -> T | Bad:
         text = text_of(node, reader)
         if isinstance(text, Bad):
-            return BAD
+            return text
         try:
             return function(text)
         except QuantityError as error:
-            return reader.problem(node, "bad-figure", error.message, error.hint, offset=error.position)
+            return _misread(node, reader, error)
 
     return read
 
 
-def _amount(node: Node, reader: Reader, dimension: str) -> Quantity | Bad:
-    text = text_of(node, reader)
-    if isinstance(text, Bad):
-        return BAD
-    try:
-        return read_quantity(text, dimension)
-    except QuantityError as error:
-        return reader.problem(node, "bad-figure", error.message, error.hint, offset=error.position)
+def _misread(node: Node, reader: Reader, error: QuantityError) -> Bad:
+    """Report text that is no figure, at the character it is about."""
+    before = len(node.value) - len(node.value.lstrip()) if isinstance(node.value, str) else 0
+    return reader.problem(node, "bad-figure", error.message, error.hint, offset=before + error.position)
 
 
-ORIGIN_KEYS = ("read", "basis", "from", "on")
+def misspelt(entries: Mapping[str, Node], known: Collection[str], reader: Reader, text: str) -> set[str]:
+    """Report every key that is not known; the known ones that were probably meant, so that they are not missed as well."""
+    meant = set()
+    for key, node in entries.items():
+        if key not in known:
+            hint = suggestion(key, known) or "take it out, or look for its name in catalog.schema.json"
+            reader.problem(node, "unknown-key", text.format(repr(key)), hint, at_key=True)
+            meant.add(nearest(key, known))
+    return meant
+
+
+ORIGIN_READERS: dict[str, Read] = {"read": one_of(READINGS), "basis": one_of(BASES), "from": text_of, "on": text_of}
+ORIGIN_KEYS = tuple(ORIGIN_READERS)
 
 
 def read_origin(entries: Mapping[str, Node], reader: Reader) -> Origin:
     """The origin keys of a mapping, over what the reader inherits."""
     words: list[str] = []
-    for key in ORIGIN_KEYS:
+    for key, read in ORIGIN_READERS.items():
         node = entries.get(key)
         if node is None:
             words.append("")
             continue
-        choices = {"read": READINGS, "basis": BASES}.get(key)
         reader.path.append(key)
-        text = one_of(choices)(node, reader) if choices else text_of(node, reader)
+        text = read(node, reader)
         reader.path.pop()
         words.append("" if isinstance(text, Bad) else text)
     return Origin(*words).over(reader.origin)
+
+
+FIGURE_KEYS = ("value", *ORIGIN_KEYS)
+
+
+def _plain_figure(dimension: str, choices: tuple[str, ...]) -> Callable[[Node, Reader, Origin], Figure | Bad]:
+    """A decoder for a figure without a mapping about it; chosen once, because a catalog holds half a million."""
+    if dimension == "word":
+        word = one_of(choices) if choices else text_of
+
+        def read_word(node: Node, reader: Reader, origin: Origin) -> Figure | Bad:
+            text = word(node, reader)
+            if isinstance(text, Bad):
+                return text
+            return Figure(word=text, origin=origin, where=Where(reader.file, node.line, node.column))
+
+        return read_word
+    if dimension in RATED_DIMENSIONS:
+        rating = _read_with(lambda text: read_rating(text, dimension))
+
+        def read_rated(node: Node, reader: Reader, origin: Origin) -> Figure | Bad:
+            read = rating(node, reader)
+            if isinstance(read, Bad):
+                return read
+            speed = read.speed.value if read.speed else None
+            amount = read.amount._replace(text=read.text)
+            return Figure(quantity=amount, speed_rpm=speed, origin=origin, where=Where(reader.file, node.line, node.column))
+
+        return read_rated
+
+    def read_amount(node: Node, reader: Reader, origin: Origin) -> Figure | Bad:
+        text = text_of(node, reader)
+        if isinstance(text, Bad):
+            return text
+        try:
+            quantity = read_quantity(text, dimension)
+        except QuantityError as error:
+            return _misread(node, reader, error)
+        return Figure(quantity=quantity, origin=origin, where=Where(reader.file, node.line, node.column))
+
+    return read_amount
 
 
 def figure_of(dimension: str, choices: tuple[str, ...] = ()) -> Read:
@@ -193,47 +254,35 @@ def figure_of(dimension: str, choices: tuple[str, ...] = ()) -> Read:
 
     A figure is a plain value, a mapping {value, read, basis, from, on}, or a list of these where sources differ.
     """
-    word = one_of(choices) if choices else text_of
+    plain = _plain_figure(dimension, choices)
 
-    def plain(node: Node, reader: Reader, origin: Origin) -> Any:
-        where = Where(reader.file, node.line, node.column)
-        if dimension == "word":
-            text = word(node, reader)
-            return BAD if isinstance(text, Bad) else Figure(word=text, origin=origin, where=where)
-        if dimension in RATED_DIMENSIONS:
-            rating = _read_with(lambda text: read_rating(text, dimension))(node, reader)
-            if isinstance(rating, Bad):
-                return BAD
-            speed = rating.speed.value if rating.speed else None
-            amount = rating.amount._replace(text=rating.text)
-            return Figure(quantity=amount, speed_rpm=speed, origin=origin, where=where)
-        amount = _amount(node, reader, dimension)
-        return BAD if isinstance(amount, Bad) else Figure(quantity=amount, origin=origin, where=where)
-
-    def read(node: Node, reader: Reader) -> Any:
+    def one(node: Node, reader: Reader) -> Figure | Bad:
         value = node.value
-        if isinstance(value, list):
-            if not value:
-                return reader.problem(node, "empty", "an empty list of figures", "leave the key out where it is not known")
-            several = [read(child, reader) for child in value]
-            if any(isinstance(one, Bad) for one in several):
-                return BAD
-            return dataclasses.replace(several[0], others=tuple(several[1:]))
         if not isinstance(value, dict):
             return plain(node, reader, reader.origin)
-        for key, child in value.items():
-            if key != "value" and key not in ORIGIN_KEYS:
-                hint = suggestion(key, ("value", *ORIGIN_KEYS))
-                return reader.problem(child, "unknown-key", f"a figure has no {key!r}", hint, at_key=True)
-        if "value" not in value:
-            return reader.problem(node, "missing-key", "a figure needs a value", "write value: and the figure")
-        return plain(value["value"], reader, read_origin(value, reader))
+        meant = misspelt(value, FIGURE_KEYS, reader, "a figure has no {}")
+        origin = read_origin(value, reader)
+        if "value" in value:
+            return plain(value["value"], reader, origin)
+        if "value" in meant:
+            return BAD
+        return reader.problem(node, "missing-key", "a figure needs a value", "write value: and the figure")
+
+    def read(node: Node, reader: Reader) -> Figure | Bad:
+        value = node.value
+        if isinstance(value, str):  # nearly always
+            return plain(node, reader, reader.origin)
+        if not isinstance(value, list):
+            return one(node, reader)
+        if not value:
+            return reader.problem(node, "empty", "an empty list of figures", "leave the key out where it is not known")
+        first, *others = [one(child, reader) for child in value]
+        sound = tuple(other for other in others if not isinstance(other, Bad))
+        if isinstance(first, Bad) or len(sound) < len(others):
+            return BAD
+        return first._replace(others=sound)
 
     return read
-
-
-def _id(node: Node, reader: Reader) -> Any:
-    return text_of(node, reader)
 
 
 def _several(inner: Read) -> Read:
@@ -248,6 +297,8 @@ def _several(inner: Read) -> Read:
 
 
 def _keyed(inner: Read) -> Read:
+    """A mapping of free keys."""
+
     def read(node: Node, reader: Reader) -> Any:
         entries = mapping_of(node, reader)
         if isinstance(entries, Bad):
@@ -264,11 +315,6 @@ def _keyed(inner: Read) -> Read:
     return read
 
 
-def _raw(node: Node, reader: Reader) -> Any:
-    del reader
-    return BAD if node.value is None else node
-
-
 SPECIAL: dict[type, Read] = {}
 
 
@@ -280,15 +326,15 @@ def decoder(type_: Any) -> Read:
             return one_of(label)
         if inner is Figure:
             return figure_of(label)
-        return {"count": _whole, "share": _share, "signed": _signed, "id": _id}[label]
+        return {"count": _counted(1), "number": _counted(0), "share": _share, "signed": _signed, "id": text_of}[label]
     origin, args = typing.get_origin(type_), typing.get_args(type_)
     if origin in (types.UnionType, typing.Union):
         (inner,) = (arg for arg in args if arg is not type(None))
         return decoder(inner)
     if origin is tuple and args[-1] is Ellipsis:
         return _several(decoder(args[0]))
-    if origin in (Mapping, dict):
-        return _keyed(decoder(args[1]))
+    if origin is Mapping:
+        return mapping_of if args[1] is Node else _keyed(decoder(args[1]))  # nodes are decoded later, by their kind
     if type_ in SPECIAL:
         return SPECIAL[type_]
     if dataclasses.is_dataclass(type_):
@@ -296,8 +342,6 @@ def decoder(type_: Any) -> Read:
     simple: dict[Any, Read] = {
         str: text_of,
         bool: _truth,
-        int: _whole,
-        Node: _raw,
         Thread: _read_with(read_thread),
         Spline: _read_with(read_spline),
     }
@@ -312,22 +356,25 @@ class _Field(typing.NamedTuple):
     required: bool
 
 
+class _Form(typing.NamedTuple):
+    """What may be written for a class: key to field, and whether it has an origin of its own."""
+
+    fields: dict[str, _Field]
+    has_origin: bool
+    keys: frozenset[str]
+
+
 @functools.cache
-def _fields(cls: type) -> dict[str, _Field]:
-    """Key to field, for what a person may write."""
+def _form(cls: type) -> _Form:
     hints = typing.get_type_hints(cls, include_extras=True)
     fields: dict[str, _Field] = {}
     for each in dataclasses.fields(cls):
         if each.name in MADE_BY_DECODER:
             continue
         required = each.default is dataclasses.MISSING and each.default_factory is dataclasses.MISSING
-        fields[each.name.rstrip("_")] = _Field(each.name, decoder(hints[each.name]), required)
-    return fields
-
-
-@functools.cache
-def _has(cls: type, name: str) -> bool:
-    return name in {each.name for each in dataclasses.fields(cls)}
+        fields[each.name] = _Field(each.name, decoder(hints[each.name]), required)
+    own = {"origin"} & hints.keys()
+    return _Form(fields, bool(own), frozenset(fields) | own)
 
 
 def record(cls: type[T], node: Node, reader: Reader, **made: object) -> T | Bad:
@@ -335,21 +382,24 @@ def record(cls: type[T], node: Node, reader: Reader, **made: object) -> T | Bad:
     entries = mapping_of(node, reader)
     if isinstance(entries, Bad):
         return BAD
-    fields = _fields(cls)
+    form: _Form = _form(cls)  # type: ignore[arg-type]
     outer = reader.origin
-    if _has(cls, "origin"):
+    if form.has_origin:
         if "origin" in entries:
             reader.origin = inherited_origin(entries["origin"], reader)
         made["origin"] = reader.origin
         made["where"] = reader.where(node)
-    values: dict[str, object] = made
+    meant = misspelt(entries, form.keys, reader, "there is no {} here") if not form.keys.issuperset(entries) else ()
+    values: dict[str, Any] = made
     sound = True
-    for key, child in entries.items():
-        each = fields.get(key)
-        if each is None:
-            if key != "origin" or "origin" not in made:
-                hint = suggestion(key, tuple(fields))
-                reader.problem(child, "unknown-key", f"there is no {key!r} here", hint, at_key=True)
+    for key, each in form.fields.items():
+        child = entries.get(key)
+        if child is None:
+            if each.required:
+                sound = False
+                if key not in meant:
+                    hint = f"write {key}: and its value"
+                    reader.problem(node, "missing-key", f"{key!r} is missing", hint, at_key=bool(node.key_line))
             continue
         reader.path.append(key)
         value = each.read(child, reader)
@@ -358,10 +408,6 @@ def record(cls: type[T], node: Node, reader: Reader, **made: object) -> T | Bad:
             sound = False
         else:
             values[each.name] = value
-    for key, each in fields.items():
-        if each.required and key not in entries:
-            sound = False
-            reader.problem(node, "missing-key", f"{key!r} is missing", f"write {key}: here", at_key=bool(node.key_line))
     reader.origin = outer
     return cls(**values) if sound else BAD
 
@@ -371,7 +417,5 @@ def inherited_origin(node: Node, reader: Reader) -> Origin:
     entries = mapping_of(node, reader)
     if isinstance(entries, Bad):
         return reader.origin
-    for key, child in entries.items():
-        if key not in ORIGIN_KEYS:
-            reader.problem(child, "unknown-key", f"an origin has no {key!r}", suggestion(key, ORIGIN_KEYS), at_key=True)
+    misspelt(entries, ORIGIN_KEYS, reader, "an origin has no {}")
     return read_origin(entries, reader)

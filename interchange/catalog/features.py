@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from interchange.catalog.decode import (
     BAD,
@@ -24,13 +24,12 @@ from interchange.catalog.decode import (
 )
 from interchange.catalog.figure import Figure, Where
 from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, Features, FeatureType, Kind, Pattern, Shaft, Unit
+from interchange.catalog.nodes import Node, descend
 from interchange.catalog.suggest import suggestion
 
-if TYPE_CHECKING:
-    from interchange.catalog.nodes import Node
-
 SEAT = "seat"
-SHAPES = {PATTERN_FEATURE: Pattern, SHAFT_FEATURE: Shaft}
+NAMED = figure_of("word")
+SHAPES: dict[str, type[Pattern | Shaft]] = {PATTERN_FEATURE: Pattern, SHAFT_FEATURE: Shaft}
 ROOM_OF_SHAPE = {PATTERN_FEATURE: "patterns", SHAFT_FEATURE: "shafts"}
 
 
@@ -42,30 +41,39 @@ class Presented(NamedTuple):
 
 
 @functools.cache
-def _plain_decoder(type_: FeatureType) -> Read:
+def _decoder(type_: FeatureType) -> Read:
     return figure_of(type_.name, type_.words)
 
 
-def _shape(node: Node, reader: Reader, type_: FeatureType, shape_id: str, shapes: dict[str, Pattern | Shaft]) -> Figure | Bad:
+class _Place(NamedTuple):
+    """Where features stand: the slot or seat, whose they are, and where what is written in place is put."""
+
+    prefix: str
+    owner: str
+    shapes: dict[str, Pattern | Shaft]
+
+
+def _shape(node: Node, reader: Reader, type_: FeatureType, path: str, place: _Place) -> Figure | Bad:
     """A pattern or shaft: named, named with an origin, or written in place."""
     value = node.value
-    origin = reader.origin
     named = node
-    if isinstance(value, dict):
-        if "value" not in value:
-            made = record(SHAPES[type_.name], node, reader, id=shape_id)
-            if isinstance(made, Bad):
-                return BAD
-            shapes[shape_id] = made  # type: ignore[assignment] - a Pattern or a Shaft, by the table above
-            return Figure(ref=shape_id, origin=made.origin, where=reader.where(node))  # type: ignore[attr-defined]
+    origin = reader.origin
+    text: str | Bad
+    if not isinstance(value, dict):
+        text = text_of(node, reader)
+    elif "value" in value:
         named = value["value"]
-        figure = figure_of("word")(node, reader)
+        figure = NAMED(node, reader)
         if isinstance(figure, Bad):
             return BAD
-        text: str | Bad = figure.word
-        origin = figure.origin
+        text, origin = figure.word, figure.origin
     else:
-        text = text_of(node, reader)
+        shape_id = f"{place.owner}:{path}"
+        made = record(SHAPES[type_.name], node, reader, id=shape_id)
+        if isinstance(made, Bad):
+            return BAD
+        place.shapes[shape_id] = made
+        return Figure(ref=shape_id, origin=made.origin, where=reader.where(node))
     if isinstance(text, Bad):
         return BAD
     where = Where(reader.file, named.line, named.column)
@@ -73,28 +81,22 @@ def _shape(node: Node, reader: Reader, type_: FeatureType, shape_id: str, shapes
     return Figure(ref=text, origin=origin, where=where)
 
 
-def _features(
-    entries: Mapping[str, Node], types: Mapping[str, FeatureType], reader: Reader, prefix: str, owner: str,
-    shapes: dict[str, Pattern | Shaft],
-) -> Features:  # fmt: skip
+def _features(entries: Mapping[str, Node], types: Mapping[str, FeatureType], reader: Reader, place: _Place) -> Features:
     """Features of one slot or seat, keyed prefix.feature."""
     out: Features = {}
     outer = reader.origin
     if "origin" in entries:
         reader.origin = inherited_origin(entries["origin"], reader)
     for name, node in entries.items():
-        if name == "origin":
-            continue
         type_ = types.get(name)
         if type_ is None:
-            reader.problem(node, "unknown-feature", f"no feature is called {name!r} here", suggestion(name, types), at_key=True)
+            if name != "origin":
+                hint = suggestion(name, types) or "add it to the kind, or take it out"
+                reader.problem(node, "unknown-feature", f"no feature is called {name!r} here", hint, at_key=True)
             continue
-        path = f"{prefix}.{name}"
+        path = f"{place.prefix}.{name}"
         reader.path.append(name)
-        if type_.name in SHAPES:
-            figure = _shape(node, reader, type_, f"{owner}:{path}", shapes)
-        else:
-            figure = _plain_decoder(type_)(node, reader)
+        figure = _shape(node, reader, type_, path, place) if type_.name in SHAPES else _decoder(type_)(node, reader)
         reader.path.pop()
         if not isinstance(figure, Bad):
             out[path] = figure
@@ -103,33 +105,34 @@ def _features(
 
 
 def _slots(
-    slots: Mapping[str, Mapping[str, Node]], kind: Kind, reader: Reader, owner: str, shapes: dict[str, Pattern | Shaft]
-) -> Features:
+    slots: Mapping[str, Mapping[str, Node]], kind: Kind, reader: Reader, owner: str, shapes: dict[str, Pattern | Shaft],
+    node: Node,
+) -> Features:  # fmt: skip
+    """Features of every slot; the node is that of the unit or variant."""
     out: Features = {}
     for slot, entries in slots.items():
         types = kind.slots.get(slot)
         reader.path += ["slots", slot]
         if types is None:
-            first = next(iter(entries.values()), None)
-            if first is not None:
-                text = f"{kind.id} has no slot called {slot!r}"
-                reader.problem(first, "unknown-slot", text, suggestion(slot, kind.slots), at_key=True)
+            hint = suggestion(slot, kind.slots) or f"add it to the kind {kind.id}, or take it out"
+            at = descend(node, ("slots", slot))
+            reader.problem(at, "unknown-slot", f"{kind.id} has no slot called {slot!r}", hint, at_key=True)
         else:
-            out.update(_features(entries, types, reader, slot, owner, shapes))
+            out.update(_features(entries, types, reader, _Place(slot, owner, shapes)))
         del reader.path[-2:]
     return out
 
 
-def presented(unit: Unit, kind: Kind, reader: Reader) -> dict[str, Presented]:
-    """What each variant of a unit presents; the key is empty where the unit has one form."""
+def presented(unit: Unit, kind: Kind, reader: Reader, node: Node) -> dict[str, Presented]:
+    """What each variant of a unit presents, from its node; the key is empty where the unit has one form."""
     outer, reader.origin = reader.origin, unit.origin
     shapes: dict[str, Pattern | Shaft] = {}
-    base = _slots(unit.slots, kind, reader, unit.id, shapes)
+    base = _slots(unit.slots, kind, reader, unit.id, shapes, node)
     out: dict[str, Presented] = {}
     for name, variant in unit.variants.items():
         reader.path += ["variants", name]
         own_shapes = dict(shapes)
-        changed = _slots(variant.slots, kind, reader, f"{unit.id}.{name}", own_shapes)
+        changed = _slots(variant.slots, kind, reader, f"{unit.id}.{name}", own_shapes, descend(node, ("variants", name)))
         del reader.path[-2:]
         out[name] = Presented(base | changed, own_shapes)
     reader.origin = outer
@@ -139,7 +142,7 @@ def presented(unit: Unit, kind: Kind, reader: Reader) -> dict[str, Presented]:
 def seat_needs(entries: Mapping[str, Node], kind: Kind, reader: Reader, owner: str) -> Presented:
     """What a seat asks for, keyed seat.feature."""
     shapes: dict[str, Pattern | Shaft] = {}
-    return Presented(_features(entries, kind.seat, reader, SEAT, owner, shapes), shapes)
+    return Presented(_features(entries, kind.seat, reader, _Place(SEAT, owner, shapes)), shapes)
 
 
 __all__ = ["SEAT", "Presented", "mapping_of", "presented", "seat_needs"]

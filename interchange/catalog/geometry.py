@@ -1,8 +1,8 @@
 """The holes of a pattern as points in the common view, whichever way they were written.
 
-All patterns are seen looking from the gearbox end towards the fan (a pump: looking at its shaft end), x to the right, y up, angles
-clockwise from straight up, so that two faces that mate overlay without mirroring. What was noted from the front is flipped here, and
-nowhere else.
+All patterns are seen looking from the gearbox end towards the fan (a pump: looking at its shaft end), x to the right, y up,
+angles clockwise from straight up, so that two faces that mate overlay without mirroring. What was noted from the front is
+flipped here, and nowhere else.
 """
 
 from __future__ import annotations
@@ -18,7 +18,10 @@ SHAPE_STEP_MM = 0.01
 
 
 class Hole(NamedTuple):
-    """One hole: its centre, its clear diameter or its thread's major diameter (None where not known), and how sure the centre is."""
+    """One hole: its centre, its clear diameter or its thread's major diameter, and how sure the centre is.
+
+    What is not known is None.
+    """
 
     x_mm: float
     y_mm: float
@@ -48,7 +51,9 @@ def holes_of(pattern: Pattern) -> tuple[Hole, ...] | None:
     if pattern.circle is None or pattern.holes is None:
         return None
     radius = pattern.circle.value / 2
-    tolerance = _half(pattern.circle.high - pattern.circle.low) if pattern.circle.tolerance is not None else None
+    low, high = pattern.circle.ends
+    known = pattern.circle.tolerance is not None or high > low
+    tolerance = (high - low) / 4 if known else None  # a radius is half as far off as its diameter, either way
     first = pattern.first_hole.value if pattern.first_hole else 0.0
     hole_mm = pattern.hole.value if pattern.hole else None
     thread_mm = pattern.thread.major_mm if pattern.thread else None
@@ -70,10 +75,6 @@ def dowels_of(pattern: Pattern) -> tuple[Hole, ...]:
     return tuple(_point(point, flip, pattern) for point in pattern.dowels)
 
 
-def _half(width: float) -> float:
-    return width / 4  # the radius's ± is a quarter of the diameter's full width
-
-
 def _point(point: Point, flip: float, pattern: Pattern) -> Hole:
     tolerances = [figure.tolerance for figure in (point.x, point.y)]
     known = [tolerance for tolerance in tolerances if tolerance is not None]
@@ -93,5 +94,10 @@ def shape_key(pattern: Pattern) -> str:
     holes = holes_of(pattern)
     if holes is None:
         return ""
-    places = sorted((round(h.x_mm / SHAPE_STEP_MM), round(h.y_mm / SHAPE_STEP_MM)) for h in holes)
+    places = sorted((_step(hole.x_mm), _step(hole.y_mm)) for hole in holes)
     return hashlib.blake2b(repr((places, angle_known(pattern))).encode(), digest_size=8).hexdigest()
+
+
+def _step(mm: float) -> int:
+    """Whole steps, with the noise of a sine rounded away first: it must not tip a half step either way."""
+    return round(round(mm / SHAPE_STEP_MM, 4))

@@ -9,24 +9,26 @@ from __future__ import annotations
 
 import contextlib
 import gc
+import itertools
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Any, NamedTuple, TypeAlias
 
 import yaml
 
+from interchange.catalog.folders import MOST_BYTES
 from interchange.errors import Problem
 
 MOST_DEPTH = 32
-MOST_BYTES = 64 * 1024 * 1024
 LOADER: type[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 BREAK = re.compile("\r\n|[\r\n\x85\u2028\u2029]")
-# What YAML lets through in quotes, as "\e[1m" or "\0", but no figure or name has: it could write on a terminal.
+# What YAML lets through in quotes alone, as "\e[1m" or "\0", but no figure or name has: it could write on a terminal.
 CONTROL = re.compile("[\0-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff]")
 BAD_CHARACTER = ("bad-character", "a control character", "take it out")
 
 Value: TypeAlias = "str | dict[str, Node] | list[Node] | None"
+Event: TypeAlias = Any  # an event of either loader: their stubs say too little of it
 
 
 class Node(NamedTuple):
@@ -65,11 +67,8 @@ def read_nodes(text: str, file: str) -> tuple[Node | None, list[Problem]]:
     tree = _Tree(file)
     with collector_paused():
         try:
-            loader = LOADER(text)
-            try:
-                return tree.document(loader.get_event), tree.problems
-            finally:
-                loader.dispose()
+            with _events(text) as next_event:
+                return tree.document(next_event), tree.problems
         except yaml.MarkedYAMLError as error:
             mark = error.problem_mark or error.context_mark
             line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
@@ -81,8 +80,20 @@ def read_nodes(text: str, file: str) -> tuple[Node | None, list[Problem]]:
             line, column = _place(text, found.start() if found else 0)
             tree.report(line, column, "bad-character", "a character that YAML does not allow", "take it out")
         except (ValueError, OverflowError):  # the pure loader on "\UFFFFFFFF"
-            tree.report(tree.line, 1, "not-yaml", "this is not YAML, here or soon after: no such character", "check what is escaped")
+            tree.report(
+                tree.line, 1, "not-yaml", "this is not YAML, here or soon after: no such character", "check what is escaped"
+            )
     return None, tree.problems
+
+
+@contextlib.contextmanager
+def _events(text: str) -> Iterator[Callable[[], Any]]:
+    """What gives the next event of a text, and None after the last."""
+    loader = LOADER(text)
+    try:
+        yield loader.get_event
+    finally:
+        loader.dispose()
 
 
 def _place(text: str, offset: int) -> tuple[int, int]:
@@ -99,10 +110,13 @@ class _Tree:
     The events go by a million a second at best, so the two loops name their types locally and test the usual case first.
     """
 
-    def __init__(self, file: str) -> None:
+    def __init__(self, file: str, line: int = 1) -> None:
         self.file = file
+        self.first = line
+        """The line on which the text begins."""
+        self.line = line
+        """The line of the node that was begun last."""
         self.problems: list[Problem] = []
-        self.line = 1
         self.next: Callable[[], Any] = lambda: None
 
     def report(self, line: int, column: int, slug: str, text: str, hint: str) -> None:
@@ -119,17 +133,17 @@ class _Tree:
             if kind is yaml.DocumentStartEvent:
                 documents += 1
                 if documents > 1:
-                    mark = event.start_mark
+                    mark: Any = event.start_mark
                     self.report(mark.line + 1, mark.column + 1, "second-document", "a second document", "one file, one document")
                     break
             elif kind not in (yaml.StreamStartEvent, yaml.DocumentEndEvent, yaml.StreamEndEvent):
                 root = self.node(event, 0, 0, 0)
         return root
 
-    def node(self, event: Any, key_line: int, key_column: int, depth: int) -> Node:
+    def node(self, event: Event, key_line: int, key_column: int, depth: int) -> Node:
         """The node that begins with an event, whatever it is."""
         mark = event.start_mark
-        self.line, column = mark.line + 1, mark.column + 1
+        self.line, column = mark.line + self.first, mark.column + 1
         kind = type(event)
         refused = _refused(event, kind, depth)
         if refused:
@@ -163,41 +177,43 @@ class _Tree:
 
     def mapping(self, depth: int) -> dict[str, Node]:
         """The entries of a mapping that has begun."""
-        next_event, scalar, end = self.next, yaml.ScalarEvent, yaml.MappingEndEvent
+        next_event, first, scalar, end = self.next, self.first, yaml.ScalarEvent, yaml.MappingEndEvent
+        new: Any = tuple.__new__  # what Node() calls, at half the price
         entries: dict[str, Node] = {}
+        mark: Any
         while type(event := next_event()) is not end:
             mark = event.start_mark
-            key_line, key_column = mark.line + 1, mark.column + 1
-            key = event.value if type(event) is scalar and event.anchor is None and event.tag is None else None
-            if key is None or not key.isprintable():
-                key = self.odd_key(event, depth)
+            key_line, key_column = mark.line + first, mark.column + 1
+            usual = type(event) is scalar and not event.style and event.anchor is None and event.tag is None
+            key = event.value if usual else self.odd_key(event, depth)
             event = next_event()
-            if type(event) is scalar and not event.style and event.anchor is None and event.tag is None and event.value.isprintable():
+            if type(event) is scalar and not event.style and event.anchor is None and event.tag is None:
                 mark = event.start_mark
-                node = Node(event.value, mark.line + 1, mark.column + 1, key_line, key_column)
+                node = new(Node, (event.value, mark.line + first, mark.column + 1, key_line, key_column))
             else:
                 node = self.node(event, key_line, key_column, depth)
             if key is None:
                 continue
             if key in entries:
-                first = f"first on line {entries[key].key_line}; keep one"
-                self.report(key_line, key_column, "duplicate-key", f"{key!r} stands here again", first)
+                hint = f"first on line {entries[key].key_line}; keep one"
+                self.report(key_line, key_column, "duplicate-key", f"{key!r} stands here again", hint)
             else:
                 entries[key] = node
         return entries
 
-    def odd_key(self, event: Any, depth: int) -> None:
-        """Report a key that cannot be one."""
+    def odd_key(self, event: Event, depth: int) -> str | None:
+        """A key that is not a bare word: one in quotes, or None for one that is reported."""
         found = len(self.problems)
         node = self.node(event, 0, 0, depth)
-        if node.value is None:
-            return
+        if node.value is None or (isinstance(node.value, str) and node.value.isprintable()):
+            return node.value
         del self.problems[found:]  # what may be wrong within it does not matter
         text = "a key that is not a plain word"
         self.report(node.line, node.column, "bad-key", text, "write a word before the colon")
+        return None
 
 
-def _refused(event: Any, kind: type, depth: int) -> tuple[str, str, str] | None:
+def _refused(event: Event, kind: type, depth: int) -> tuple[str, str, str] | None:
     """Why a node is not read: (slug, text, hint); None where it is."""
     write_out = "write the value out"
     if event.anchor is not None:
@@ -211,11 +227,48 @@ def _refused(event: Any, kind: type, depth: int) -> tuple[str, str, str] | None:
     return ("too-deep", f"nesting deeper than {MOST_DEPTH} is not read here", "write it flatter") if depth >= MOST_DEPTH else None
 
 
-def node_from_json(body: list[Any]) -> Node:
-    """A node from what ``json.dumps`` made of it."""
-    value, line, column, key_line, key_column = body
-    if isinstance(value, dict):
-        value = {key: node_from_json(child) for key, child in value.items()}
-    elif isinstance(value, list):
-        value = [node_from_json(child) for child in value]
-    return Node(value, line, column, key_line, key_column)
+def descend(node: Node, keys: Iterable[str | int]) -> Node:
+    """The node at a path of keys, or the nearest above it: a single item may stand without its list."""
+    for key in keys:
+        inside = node.value
+        if isinstance(inside, dict) and isinstance(key, str) and key in inside:
+            node = inside[key]
+            continue
+        if not isinstance(inside, list) or not isinstance(key, int):
+            break
+        node = inside[key]
+    return node
+
+
+class Body(NamedTuple):
+    """A node's own text, and the line of the file on which it begins."""
+
+    text: str
+    line: int
+
+
+NO_BODY = Body("", 0)
+
+
+def bodies(text: str, nodes: list[Node]) -> list[Body]:
+    """The text of each node, up to the key of the next: what `node_of` reads again. In the order of the file."""
+    if "\r" in text:  # a bare one would end a row on the way into the database
+        text = text.replace("\r\n", "\n").replace("\r", "\n")
+    lines = text.splitlines(keepends=True)
+    found = []
+    for node, following in itertools.zip_longest(nodes, nodes[1:]):
+        first, start = node.line - 1, node.column - 1
+        last, end = (following.key_line - 1, following.key_column - 1) if following else (len(lines), 0)
+        whole = [*lines[first:last], lines[last][:end]] if end else lines[first:last]
+        found.append(Body(" " * start + "".join(whole)[start:], node.line))
+    return found
+
+
+def node_of(body: Body, key_line: int, key_column: int) -> Node:
+    """A mapping that was sound, read again from its text; what follows it there, which may be half of something, is left."""
+    tree = _Tree("", body.line)
+    with _events(body.text) as next_event:
+        while type(event := next_event()) is not yaml.MappingStartEvent:
+            pass
+        tree.next = next_event
+        return tree.node(event, key_line, key_column, 0)

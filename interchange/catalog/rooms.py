@@ -7,13 +7,14 @@ it that says nothing else.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.catalog.decode import SPECIAL, Bad, Reader, Reference, inherited_origin, mapping_of, one_of, record, text_of
+from interchange.catalog.decode import SPECIAL, Bad, Reader, Reference, inherited_origin, mapping_of, record
 from interchange.catalog.features import Presented, presented, seat_needs
 from interchange.catalog.figure import Origin, Where
-from interchange.catalog.kind_rules import check_kind, read_feature_type, read_rule
+from interchange.catalog.kind_check import check_kind
+from interchange.catalog.kind_rules import read_feature_type, read_rule
 from interchange.catalog.model import (
     Adapter,
     FeatureType,
@@ -26,8 +27,8 @@ from interchange.catalog.model import (
     Shaft,
     Unit,
 )
-from interchange.catalog.nodes import Node, read_nodes
-from interchange.catalog.rates import RATE_TABLES
+from interchange.catalog.nodes import NO_BODY, Body, Node, bodies, descend, read_nodes
+from interchange.catalog.references import plain_references
 from interchange.catalog.suggest import suggestion
 from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
 
@@ -55,16 +56,25 @@ ID = re.compile(r"[a-z0-9][a-z0-9_-]{0,79}")
 
 
 class Record(NamedTuple):
-    """One record of a file, as read: its value, its node (for the store), and what it refers to."""
+    """One record of a file, as read: its value, its own text (from which it can be read again), and what it refers to."""
 
     room: str
     id: str
     value: object
-    node: Node
+    body: Body
     origin: Origin
     where: Where
     references: tuple[Reference, ...]
     presented: dict[str, Presented]
+
+
+class Name(NamedTuple):
+    """A name that a file defines, whether its record is sound or not; ``variants`` are the forms of a unit."""
+
+    room: str
+    id: str
+    where: Where
+    variants: tuple[str, ...]
 
 
 class CatalogFile(NamedTuple):
@@ -73,6 +83,23 @@ class CatalogFile(NamedTuple):
     name: str
     records: list[Record]
     problems: list[Problem]
+    names: list[Name]
+
+
+def singular(room: str) -> str:
+    """One of what a room holds, in words."""
+    return {"remedies": "remedy"}.get(room, room.removesuffix("s")).replace("_", " ")
+
+
+def names_in(rooms: Mapping[str, Mapping[str, Node]], file: str) -> list[Name]:
+    """Every name that the rooms of a file define."""
+    found = []
+    for room, records in rooms.items():
+        for id_, node in records.items():
+            inside = descend(node, ("variants",)).value if room == "units" else None
+            variants = tuple(inside) if inside and isinstance(inside, dict) and inside is not node.value else ()
+            found.append(Name(room, id_, Where(file, node.key_line, node.key_column), variants))
+    return found
 
 
 def parse_file(text: str, name: str) -> tuple[dict[str, dict[str, Node]], Origin, list[Problem]]:
@@ -96,9 +123,12 @@ def parse_file(text: str, name: str) -> tuple[dict[str, dict[str, Node]], Origin
 
 
 def read_record(
-    room: str, id_: str, node: Node, origin: Origin, file: str, kinds: Mapping[str, Kind]
+    room: str, id_: str, node: Node, origin: Origin, file: str, kinds: Mapping[str, Kind | None], body: Body = NO_BODY
 ) -> tuple[Record | None, list[Problem]]:
-    """One record from its node. The record is None where a fault keeps it from being used."""
+    """One record from its node. The record is None where a fault keeps it from being used.
+
+    A kind that is None has faults of its own: what needs it is not reported as well.
+    """
     reader = Reader(file, origin)
     reader.path = [f"{room} {id_}"]
     if not ID.fullmatch(id_):
@@ -107,6 +137,8 @@ def read_record(
         return None, reader.problems
     cls = ROOMS[room]
     if room == RATES:
+        from interchange.catalog.rates import RATE_TABLES  # many fields, which few files need: 2 ms
+
         if id_ not in RATE_TABLES:
             hint = suggestion(id_, RATE_TABLES)
             reader.problem(node, "unknown-name", f"there is no table of rates called {id_!r}", hint, at_key=True)
@@ -117,80 +149,55 @@ def read_record(
         return None, reader.problems
     forms: dict[str, Presented] = {}
     if isinstance(value, Unit):
-        kind = _kind(value.kind, node, reader, kinds)
+        kind = _kind(value.kind, descend(node, ("kind",)), reader, kinds)
         if kind:
-            forms = presented(value, kind, reader)
+            forms = presented(value, kind, reader, node)
     elif isinstance(value, Machine):
-        for seat_name, seat in value.seats.items():
-            reader.path += ["seats", seat_name]
-            kind = _kind(seat.kind, node, reader, kinds)
-            if kind:
-                reader.origin = value.origin
-                forms[seat_name] = seat_needs(seat.needs, kind, reader, f"{id_}:{seat_name}")
-            del reader.path[-2:]
+        forms = _seats(value, node, reader, kinds)
     elif isinstance(value, Kind):
         check_kind(value, node, reader)
-    references = (*reader.references, *_plain_references(value, node, reader))
-    return Record(room, id_, value, node, origin, reader.where(node), references, forms), reader.problems
-
-
-def _kind(name: str, node: Node, reader: Reader, kinds: Mapping[str, Kind]) -> Kind | None:
-    kind = kinds.get(name)
-    if kind is None:
-        at = node.value.get("kind", node) if isinstance(node.value, dict) else node
-        reader.problem(at, "unknown-name", f"no kind is called {name!r}", suggestion(name, kinds))
-    return kind
-
-
-def _plain_references(value: object, node: Node, reader: Reader) -> Iterable[Reference]:
-    """References that stand in plain id fields, each placed at the node that holds it."""
-    path = reader.path[0]
-
-    def at(*keys: str | int) -> Where:
-        here = node
-        for key in keys:
-            inside = here.value
-            if isinstance(inside, dict) and key in inside:
-                here = inside[key]  # type: ignore[index]
-            elif isinstance(inside, list) and isinstance(key, int):
-                here = inside[key]
-        return Where(reader.file, here.line, here.column)
-
-    def at_key(*keys: str) -> Where:
-        here = node
-        for key in keys:
-            here = here.value[key]  # type: ignore[index, call-overload]
-        return Where(reader.file, here.key_line, here.key_column)
-
-    if isinstance(value, Machine):
-        for seat_name, seat in value.seats.items():
-            for unit in seat.fitted:
-                yield Reference("units", unit, f"{path}.seats.{seat_name}.fitted", at_key("seats", seat_name, "fitted", unit))
     elif isinstance(value, Adapter):
-        for i, face in enumerate(value.faces):
-            yield Reference("patterns|shafts", face, f"{path}.faces", at("faces", i))
-        yield Reference("kinds", value.kind, f"{path}.kind", at("kind"))
-    elif isinstance(value, Shaft) and value.pattern:
-        yield Reference("patterns", value.pattern, f"{path}.pattern", at("pattern"))
-    elif isinstance(value, Kind):
-        groups = (("joints", value.joints), ("dimensions", value.dimensions), ("stack_ups", value.stack_ups))
-        for group, members in groups:
-            for name, member in members.items():  # type: ignore[attr-defined]
-                for i, remedy in enumerate(member.remedies):
-                    yield Reference("remedies", remedy, f"{path}.{group}.{name}.remedies", at(group, name, "remedies", i))
+        kind = kinds.get(value.kind)
+        if kind and value.joint not in kind.joints:
+            text = f"{kind.id} has no joint called {value.joint!r}"
+            reader.problem(descend(node, ("joint",)), "unknown-name", text, suggestion(value.joint, kind.joints))
+    references = (*reader.references, *plain_references(value, node, reader))
+    return Record(room, id_, value, body, origin, reader.where(node), references, forms), reader.problems
 
 
-def read_file(text: str, name: str, kinds: Mapping[str, Kind]) -> CatalogFile:
+def _seats(machine: Machine, node: Node, reader: Reader, kinds: Mapping[str, Kind | None]) -> dict[str, Presented]:
+    """What each seat asks for."""
+    forms: dict[str, Presented] = {}
+    reader.origin = machine.origin
+    for name, seat in machine.seats.items():
+        reader.path += ["seats", name]
+        kind = _kind(seat.kind, descend(node, ("seats", name, "kind")), reader, kinds)
+        if kind:
+            reader.path.append("needs")
+            forms[name] = seat_needs(seat.needs, kind, reader, f"{machine.id}:{name}")
+            reader.path.pop()
+        del reader.path[-2:]
+    return forms
+
+
+def _kind(name: str, at: Node, reader: Reader, kinds: Mapping[str, Kind | None]) -> Kind | None:
+    if name not in kinds:
+        hint = suggestion(name, kinds) or "define it in a catalog file, or correct the name"
+        reader.problem(at, "unknown-name", f"no kind is called {name!r}", hint)
+    return kinds.get(name)
+
+
+def read_file(text: str, name: str, kinds: Mapping[str, Kind | None]) -> CatalogFile:
     """All records of one file. ``kinds`` are those of the whole search path, this file's own included."""
     rooms, origin, problems = parse_file(text, name)
     records: list[Record] = []
-    for room in ROOMS:  # kinds first, units after what they refer to
-        for id_, node in rooms.get(room, {}).items():
-            one, found = read_record(room, id_, node, origin, name, kinds)
-            problems += found
-            if one is not None:
-                records.append(one)
-    return CatalogFile(name, records, sorted(problems))
+    entries = [(room, id_, node) for room, nodes in rooms.items() for id_, node in nodes.items()]
+    for (room, id_, node), body in zip(entries, bodies(text, [node for _, _, node in entries]), strict=True):
+        one, found = read_record(room, id_, node, origin, name, kinds, body)
+        problems += found
+        if one is not None:
+            records.append(one)
+    return CatalogFile(name, records, sorted(problems), names_in(rooms, name))
 
 
-__all__ = ["ROOMS", "CatalogFile", "Record", "one_of", "parse_file", "read_file", "read_record", "text_of"]
+__all__ = ["ROOMS", "CatalogFile", "Name", "Record", "names_in", "parse_file", "read_file", "read_record", "singular"]

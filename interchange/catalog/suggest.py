@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-MOST_LISTED = 12
+MOST_LISTED = 16
 MOST_FOR_DIFFLIB = 50
 LEAST_ALIKE = 0.6
 
@@ -17,15 +17,15 @@ def suggestion(word: str, choices: Collection[str]) -> str:
 
     difflib serves short lists; a long one (ids) takes rapidfuzz: 1 ms against 169 for 5,000 names. Both are imported only here.
     """
-    near = _nearest(word, choices)
-    if near:
+    if near := nearest(word, choices):
         return f"did you mean {near!r}?"
     if choices and len(choices) <= MOST_LISTED:
         return "write one of: " + ", ".join(sorted(choices))
     return ""
 
 
-def _nearest(word: str, choices: Collection[str]) -> str:
+def nearest(word: str, choices: Collection[str]) -> str:
+    """The one choice that is like the word; empty where none is."""
     folded = {choice.casefold(): choice for choice in choices}
     if word.casefold() in folded:
         return folded[word.casefold()]

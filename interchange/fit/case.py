@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
@@ -9,6 +10,7 @@ from typing import NamedTuple
 from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.model import Adapter, Features, Kind, Offer, Pattern, Remedy, Shaft, Work
+from interchange.fit.finding import Finding
 from interchange.spread import NOTHING, Spread
 
 DONOR, OWN, BOUGHT, MACHINE, NOBODY = "donor", "own", "bought", "the machine", "nobody"
@@ -23,6 +25,16 @@ class Chance(NamedTuple):
 
 
 NOTHING_TO_GO_BY = Chance(0.5, "nothing to go by: even chances")
+
+
+class Memory:
+    """What is found once and asked for again by every plan of one case: the same faces come up donor after donor."""
+
+    def __init__(self) -> None:
+        self.findings: dict[tuple[str, str, str], Finding] = {}
+        """Two faces or shafts compared, by joint and the two of them."""
+        self.efforts: dict[str, Effort] = {}
+        """What a remedy takes, by its id."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +56,18 @@ class Case:
     hold_day_cents: float
     chances: Mapping[str, Chance] = field(default_factory=dict)
     """For each joint or dimension, how often such pairs agree."""
+    memory: Memory = field(default_factory=Memory, compare=False, repr=False)
+
+    def effort(self, remedy: Remedy) -> Effort:
+        """What a remedy takes."""
+        found = self.memory.efforts.get(remedy.id)
+        if found is None:
+            found = self.memory.efforts[remedy.id] = effort_of(remedy)
+        return found
+
+    def chance(self, name: str) -> Chance:
+        """How often such pairs agree; even chances where there is nothing to go by."""
+        return self.chances.get(name, NOTHING_TO_GO_BY)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,27 +128,30 @@ def holds(conditions: Mapping[str, tuple[str, ...]], figure_at: Callable[[str], 
     return answer
 
 
+@functools.cache
 def slot_of(path: str) -> str:
     """The slot a feature belongs to; seat for the machine, own for the dead unit as it was."""
     return path.partition(".")[0]
 
 
-class Suppliers:
+def source_of(path: str, by: Mapping[str, str]) -> str:
+    """Who a feature comes from, as the suppliers of the slots stand."""
+    if path.startswith(OWN_PREFIX):
+        return OWN
+    slot = slot_of(path)
+    return MACHINE if slot == SEAT else by.get(slot, NOBODY)
+
+
+class Suppliers(NamedTuple):
     """Who supplies each slot, and so which figure stands at slot.feature."""
 
-    def __init__(self, case: Case, donor: Donor) -> None:
-        self.case = case
-        self.donor = donor
-        self.by: dict[str, str] = {}
+    case: Case
+    donor: Donor
+    by: Mapping[str, str]
 
     def source(self, path: str) -> str:
         """Who a feature comes from."""
-        slot = slot_of(path)
-        if slot == SEAT:
-            return MACHINE
-        if path.startswith(OWN_PREFIX):
-            return OWN
-        return self.by.get(slot, NOBODY)
+        return source_of(path, self.by)
 
     def figure(self, path: str) -> Figure | None:
         """The figure at a path, as the suppliers stand; None where it is not known or nobody supplies it."""

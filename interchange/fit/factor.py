@@ -8,32 +8,50 @@ from typing import NamedTuple
 from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import feature_type
-from interchange.catalog.model import PATTERN_FEATURE, Adapter, Dimension, Joint, Remedy
+from interchange.catalog.model import PATTERN_FEATURE, Adapter, Dimension, Joint, Kind, Remedy
 from interchange.fit.case import (
     BOUGHT,
     DONOR,
     MACHINE,
     NOBODY,
-    NOTHING_TO_GO_BY,
     OWN,
     OWN_PREFIX,
     Case,
     Chance,
     Donor,
     Effort,
-    effort_of,
     effort_of_adapter,
     figure_from,
     holds,
+    middle,
     slot_of,
+    source_of,
     spread_of,
 )
-from interchange.fit.finding import ADAPTS, AGREES, BOLTS_UP, DIFFERS, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding
+from interchange.fit.finding import (
+    ADAPTS,
+    AGREES,
+    BOLTS_UP,
+    DIFFERS,
+    MACHINE_WORK,
+    NOT_KNOWN,
+    STOPS,
+    UNSURE,
+    Finding,
+    joined,
+)
 from interchange.fit.pattern import compare_patterns
 from interchange.fit.rating import compare
 from interchange.fit.shaft import compare_shafts
 
 COST_ONLY, FIXABLE, STOPPING = "cost only", "fixable", "stops"
+CORE = "core"
+TORQUE = f"{CORE}.torque"
+NO_THICKNESS = (0.0, 0.0)
+TWO_FACES = 2
+
+Thickness = tuple[float, float] | None
+"""(least, most) mm that something adds along the crank line; None where that is not known."""
 
 
 class Option(NamedTuple):
@@ -42,17 +60,23 @@ class Option(NamedTuple):
     verdict: str
     finding: Finding
     effort: Effort = Effort()
+    cents: float = 0.0
+    """Its money and own hours."""
+    lead_days: float = 0.0
     charge_cents: float = 0.0
     """What is charged for not knowing: (1 - chance) times the cheapest fallback."""
     remedy: Remedy | None = None
     """An operation; several factors that need the same one share it."""
     adapter: Adapter | None = None
-    thick_mm: tuple[float, float] = (0.0, 0.0)
-    """What it adds along the crank line: a made plate has a range."""
+    thick_mm: Thickness = NO_THICKNESS
     chance: Chance | None = None
     """How likely it agrees, where that is not known."""
     fallback: str = ""
     """What would be done if what is not known turns out badly."""
+
+
+NOT_THERE = Option(BOLTS_UP, Finding(AGREES, "nobody supplies it"))
+"""Of a factor whose part nobody supplies: the missing part is what stops the plan, not this."""
 
 
 class Factor(NamedTuple):
@@ -60,65 +84,115 @@ class Factor(NamedTuple):
 
     name: str
     ends: tuple[str, str]
+    slots: tuple[str, ...]
+    """The slots whose supplier it depends on."""
     joint: Joint | None = None
     dimension: Dimension | None = None
+    when: Mapping[str, tuple[str, ...]] = {}
+    """Only where these features have one of these words, from whoever supplies them."""
 
     @property
-    def slots(self) -> tuple[str, ...]:
-        """The slots whose supplier it depends on."""
-        slots = (slot_of(end) for end in self.ends if not end.startswith(OWN_PREFIX))
-        return tuple(dict.fromkeys(slot for slot in slots if slot != SEAT))
+    def remedies(self) -> tuple[str, ...]:
+        """What can be done where it differs, by id."""
+        if self.joint:
+            return self.joint.remedies
+        return self.dimension.remedies if self.dimension else ()
 
 
 def factors_of(case: Case, donor: Donor) -> list[Factor]:
     """Every joint and compared dimension that this machine and donor have."""
     found: list[Factor] = []
     for name, joint in case.kind.joints.items():
-        if applies(joint.when, case, donor):
-            found.append(Factor(name, (joint.between[0], joint.between[1]), joint=joint))
+        if _may_apply(joint.when, case, donor):
+            ends = (joint.between[0], joint.between[1])
+            found.append(Factor(name, ends, _slots(*ends, *joint.when), joint=joint, when=joint.when))
     for name, dimension in case.kind.dimensions.items():
-        if dimension.rule and applies(dimension.when, case, donor):
-            found.append(Factor(name, (dimension.give, dimension.need), dimension=dimension))
+        if dimension.rule and _may_apply(dimension.when, case, donor):
+            ends = (dimension.give, dimension.need)
+            found.append(Factor(name, ends, _slots(*ends, *dimension.when), dimension=dimension, when=dimension.when))
     return found
 
 
+def _slots(*paths: str) -> tuple[str, ...]:
+    slots = (slot_of(path) for path in paths if not path.startswith(OWN_PREFIX))
+    return tuple(dict.fromkeys(slot for slot in slots if slot != SEAT))
+
+
+def _may_apply(when: Mapping[str, tuple[str, ...]], case: Case, donor: Donor) -> bool:
+    """Whether a condition can still hold, going by what is settled beforehand: the machine, and slots only the donor fills."""
+    settled = {path: words for path, words in when.items() if slot_of(path) == SEAT or _only_donor(case.kind, slot_of(path))}
+    return applies(settled, case, donor) is not False
+
+
+def _only_donor(kind: Kind, slot: str) -> bool:
+    return slot in kind.supply and kind.supply[slot].by == (DONOR,)
+
+
 def applies(when: Mapping[str, tuple[str, ...]], case: Case, donor: Donor) -> bool | None:
-    """Whether a condition of the kind holds here: the machine's and the core's features decide."""
+    """Whether a condition of the kind holds here: the machine's and the donor's features decide."""
     return holds(when, lambda path: figure_from(case, donor, path, MACHINE if slot_of(path) == SEAT else DONOR))
 
 
-def options(case: Case, donor: Donor, factor: Factor, sources: tuple[str, str]) -> list[Option]:
-    """The ways to make a factor good when its two ends come from these sources, cheapest kinds first. Empty: none does."""
+def options(case: Case, donor: Donor, factor: Factor, by: Mapping[str, str]) -> list[Option]:
+    """The ways to make a factor good when its slots are supplied like this."""
+    sources = (source_of(factor.ends[0], by), source_of(factor.ends[1], by))
     if NOBODY in sources:
-        return [Option(BOLTS_UP, Finding(AGREES, "not fitted"))]
+        return [NOT_THERE]
+    needed = holds(factor.when, lambda path: figure_from(case, donor, path, source_of(path, by)))
+    if needed is False:
+        here = [figure_from(case, donor, path, source_of(path, by)) for path in factor.when]
+        return [Option(BOLTS_UP, Finding(AGREES, f"not needed: {', '.join(figure.text for figure in here if figure)}"))]
     if BOUGHT in sources:
-        return [Option(ADAPTS, Finding(AGREES, "bought to suit"))]
+        return _bought(case, factor, sources)
     if sources[0] == sources[1] == DONOR:
         return [Option(BOLTS_UP, Finding(AGREES, "stays together as it came on the donor"))]
     if set(sources) <= {OWN, MACHINE}:
         return [Option(BOLTS_UP, Finding(AGREES, "stays together as it was in the machine"))]
     a, b = (figure_from(case, donor, end, source) for end, source in zip(factor.ends, sources, strict=True))
     finding = find(case, factor, a, b)
+    if needed is None and finding.state == DIFFERS:
+        asked = " and ".join(spoken(path) for path in factor.when)
+        finding = Finding(NOT_KNOWN, f"{finding.text}; whether it matters hangs on the {asked}, which is not known")
+    return _made_good(case, donor, factor, (a, b), finding)
+
+
+def _made_good(
+    case: Case, donor: Donor, factor: Factor, ends: tuple[Figure | None, Figure | None], finding: Finding
+) -> list[Option]:  # fmt: skip
+    """The ways to make good what a comparison found."""
     if finding.state == AGREES:
         return [Option(BOLTS_UP, finding)]
-    mends = _mends(case, factor, a, b, finding)
     if finding.state == NOT_KNOWN:
-        return [_unsure(case, factor, finding, mends)]
+        return [_unsure(case, factor, finding)]
+    mends = [*_adapted(case, donor, factor, *ends, finding), *(remedied(case, each, finding) for each in _remedies(case, factor))]
     if mends:
         return mends
     if factor.dimension and factor.dimension.otherwise == COST_ONLY:
-        return [Option(ADAPTS, finding)]
+        return [Option(ADAPTS, finding._replace(text=f"{finding.text}: taken as it is"))]
     return [Option(STOPS, finding)]
+
+
+def _bought(case: Case, factor: Factor, sources: tuple[str, str]) -> list[Option]:
+    """A bought part suits what it is chosen for; elsewhere it is whatever turns up."""
+    bought = [slot_of(end) for end, source in zip(factor.ends, sources, strict=True) if source == BOUGHT]
+    for slot in bought:
+        supply = case.kind.supply.get(slot)
+        if supply is None or not supply.suits or factor.name in supply.suits:
+            return [Option(ADAPTS, Finding(AGREES, "bought to suit"))]
+    text = f"hangs on the {' and the '.join(bought)} that is found"
+    return [_unsure(case, factor, Finding(NOT_KNOWN, text))]
 
 
 def find(case: Case, factor: Factor, a: Figure | None, b: Figure | None) -> Finding:
     """What comparing the two ends gives."""
-    if factor.dimension is not None:
-        rule = factor.dimension.rule
-        if rule is None:
-            raise ValueError(f"{factor.name} has no rule")
-        return compare(rule, a, b)
-    return find_joint(case, factor, a, b)
+    if factor.dimension is None or factor.dimension.rule is None:
+        return find_joint(case, factor, a, b)
+    rule = factor.dimension.rule
+    if rule.name == "pairs" and a is None and b is not None:
+        type_ = feature_type(case.kind, factor.ends[0])
+        if type_ and type_.words and all((word, reading.text) in rule.pairs for word in type_.words for reading in b.readings):
+            return Finding(AGREES, f"not known, but any will do for {b.text}")
+    return compare(rule, a, b, (spoken(factor.ends[0]), spoken(factor.ends[1])))
 
 
 def find_joint(case: Case, factor: Factor, a: Figure | None, b: Figure | None) -> Finding:
@@ -127,15 +201,24 @@ def find_joint(case: Case, factor: Factor, a: Figure | None, b: Figure | None) -
     if joint is None or a is None or b is None:
         lacking = [end for end, figure in zip(factor.ends, (a, b), strict=True) if figure is None]
         return Finding(NOT_KNOWN, " and ".join(map(spoken, lacking)) + " not known")
-    findings = [_faces(case, joint, factor.ends[0], one.ref, other.ref) for one in a.readings for other in b.readings]
+    findings = [_faces(case, factor, joint, one.ref, other.ref) for one in a.readings for other in b.readings]
+    caveat = joined(*dict.fromkeys((findings[0].caveat, a.caveat, b.caveat)))
     if len({finding.state for finding in findings}) > 1:
-        return Finding(NOT_KNOWN, findings[0].text, "; ".join(filter(None, (a.caveat, b.caveat))))
-    caveats = dict.fromkeys(filter(None, (findings[0].caveat, a.caveat, b.caveat)))
-    return findings[0]._replace(caveat="; ".join(caveats))
+        return Finding(NOT_KNOWN, findings[0].text, caveat)
+    return findings[0]._replace(caveat=caveat)
 
 
-def _faces(case: Case, joint: Joint, end: str, a: str, b: str) -> Finding:
-    type_ = feature_type(case.kind, end)
+def _faces(case: Case, factor: Factor, joint: Joint, a: str, b: str) -> Finding:
+    """Two faces or shafts compared, once for all plans of a case."""
+    key = (factor.name, a, b)
+    known = case.memory.findings.get(key)
+    if known is None:
+        known = case.memory.findings[key] = _compare_faces(case, factor, joint, a, b)
+    return known
+
+
+def _compare_faces(case: Case, factor: Factor, joint: Joint, a: str, b: str) -> Finding:
+    type_ = feature_type(case.kind, factor.ends[0])
     if type_ and type_.name == PATTERN_FEATURE:
         one, other = case.pattern(a), case.pattern(b)
         if one and other:
@@ -147,52 +230,85 @@ def _faces(case: Case, joint: Joint, end: str, a: str, b: str) -> Finding:
     return Finding(NOT_KNOWN, f"{a} or {b} is not in the catalog")
 
 
-def _mends(case: Case, factor: Factor, a: Figure | None, b: Figure | None, finding: Finding) -> list[Option]:
-    """Adapters that go between the two ends, and remedies that are allowed here."""
+def _remedies(case: Case, factor: Factor) -> list[Remedy]:
+    """The remedies that are allowed here and that the catalog has."""
+    return [case.remedies[name] for name in factor.remedies if name in case.remedies]
+
+
+def remedied(case: Case, remedy: Remedy, finding: Finding) -> Option:
+    """A remedy as an option."""
+    low, _, high = spread_of(remedy.makes_thick)
+    effort = case.effort(remedy)
+    return Option(
+        ADAPTS if remedy.bought else MACHINE_WORK,
+        finding,
+        effort,
+        effort.cents(case),
+        middle(effort.lead),
+        remedy=remedy,
+        thick_mm=(low, high),
+    )
+
+
+def _adapted(
+    case: Case, donor: Donor, factor: Factor, a: Figure | None, b: Figure | None, finding: Finding
+) -> list[Option]:  # fmt: skip
+    """Adapters that go between the two ends and carry the donor's torque."""
+    joint = factor.joint
+    if joint is None or not joint.most_adapters or a is None or b is None:
+        return []
     found: list[Option] = []
-    if factor.joint and factor.joint.most_adapters and a and b and finding.state == DIFFERS:
-        for adapter in case.adapters:
-            if adapter.joint == factor.name and _goes_between(case, factor.joint, factor.ends[0], adapter, a.ref, b.ref):
-                thick = adapter.thick.value if adapter.thick else 0.0
-                text = Finding(DIFFERS, finding.text, finding.caveat, finding.gap_mm)
-                found.append(Option(ADAPTS, text, effort_of_adapter(adapter), adapter=adapter, thick_mm=(thick, thick)))
-    allowed = factor.joint.remedies if factor.joint else factor.dimension.remedies if factor.dimension else ()
-    for name in allowed:
-        remedy = case.remedies.get(name)
-        if remedy:
-            found.append(remedied(remedy, finding))
+    for adapter in case.adapters:
+        if adapter.joint != factor.name or not _goes_between(case, factor, joint, adapter, a.ref, b.ref):
+            continue
+        limit = _torque_limit(adapter, donor)
+        if limit is None:
+            continue
+        effort = effort_of_adapter(adapter)
+        found.append(
+            Option(
+                ADAPTS,
+                finding._replace(caveat=joined(finding.caveat, limit)),
+                effort,
+                effort.cents(case),
+                middle(effort.lead),
+                adapter=adapter,
+                thick_mm=(adapter.thick.value, adapter.thick.value) if adapter.thick else None,
+            )
+        )
     return found
 
 
-def remedied(remedy: Remedy, finding: Finding) -> Option:
-    """A remedy as an option."""
-    thick = (0.0, 0.0)
-    if remedy.makes_thick:
-        low, _, high = spread_of(remedy.makes_thick)
-        thick = (low, high)
-    verdict = ADAPTS if remedy.bought else MACHINE_WORK
-    return Option(verdict, finding, effort_of(remedy), remedy=remedy, thick_mm=thick)
+def _torque_limit(adapter: Adapter, donor: Donor) -> str | None:
+    """What is to be said of an adapter's torque limit; None where the donor breaks it."""
+    if adapter.torque is None:
+        return ""
+    torque = donor.features.get(TORQUE)
+    if torque is None:
+        return f"carries {adapter.torque.text}: the donor's torque is not known"
+    most = max(reading.value for reading in torque.readings)
+    return "" if most <= adapter.torque.value else None
 
 
-def _goes_between(case: Case, joint: Joint, end: str, adapter: Adapter, a: str, b: str) -> bool:
+def _goes_between(case: Case, factor: Factor, joint: Joint, adapter: Adapter, a: str, b: str) -> bool:
     """Whether an adapter's first face takes the first end and its second the second."""
-    if len(adapter.faces) != 2:  # noqa: PLR2004 - two faces; the catalog check reports others
+    if len(adapter.faces) != TWO_FACES:
         return False
-    return bool(_faces(case, joint, end, a, adapter.faces[0])) and bool(_faces(case, joint, end, adapter.faces[1], b))
+    return bool(_faces(case, factor, joint, a, adapter.faces[0])) and bool(_faces(case, factor, joint, adapter.faces[1], b))
 
 
-def _unsure(case: Case, factor: Factor, finding: Finding, mends: list[Option]) -> Option:
+def _unsure(case: Case, factor: Factor, finding: Finding) -> Option:
     """Not known: charged the chance that it does not fit times the cheapest way out, so that ignorance is never the cheapest."""
-    chance = case.chances.get(factor.name, NOTHING_TO_GO_BY)
-    cheapest = min(mends, key=lambda mend: mend.effort.cents(case), default=None)
-    charge = (1 - chance.value) * cheapest.effort.cents(case) if cheapest else 0.0
-    fallback = cheapest.remedy.title if cheapest and cheapest.remedy else ""
-    return Option(UNSURE, finding, charge_cents=charge, chance=chance, fallback=fallback)
+    chance = case.chance(factor.name)
+    cheapest = min(_remedies(case, factor), key=lambda remedy: case.effort(remedy).cents(case), default=None)
+    charge = (1 - chance.value) * case.effort(cheapest).cents(case) if cheapest else 0.0
+    return Option(UNSURE, finding, charge_cents=charge, chance=chance, fallback=cheapest.title if cheapest else "")
 
 
 def spoken(path: str) -> str:
-    """A feature's path in words."""
-    return path.removeprefix(f"{SEAT}.").replace("own.", "own ").replace(".", " ").replace("_", " ")
+    """A feature's path in words; what belongs to the core or the machine is called by its own name."""
+    plain = path.removeprefix(OWN_PREFIX).removeprefix(f"{SEAT}.").removeprefix(f"{CORE}.")
+    return ("own " if path.startswith(OWN_PREFIX) else "") + plain.replace(".", " ").replace("_", " ")
 
 
 def applies_to_seat(when: Mapping[str, tuple[str, ...]], case: Case) -> bool | None:

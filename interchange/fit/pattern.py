@@ -6,6 +6,7 @@ angles; the sweep over the ends of these intervals finds the clocking at which m
 
 from __future__ import annotations
 
+import functools
 import itertools
 import math
 import re
@@ -22,6 +23,10 @@ WHOLE_TURN = 360.0
 DOWEL_SLACK_MM = 0.25  # a dowel in a reamed hole stands still: a judgement, not a standard's figure
 DEPTH_SLACK_MM = 1.0  # two printings of one depth differ by 0.3 mm; two sizes by 8 mm and more
 ANGLE_STEP_DEG = 1e-9
+ANGLE_DIGITS = 9
+TURN_WORTH_SAYING_DEG = 0.05
+OFFSET_WORTH_SAYING_MM = 0.05
+READING_WORTH_SAYING_MM = 0.05  # finer than any bolt hole
 ROUNDING_MM = 1e-6  # so that a bolt without any play still passes its own hole
 
 
@@ -65,9 +70,10 @@ class _Pass(NamedTuple):
     hole: int
 
 
-def read_clock(texts: Sequence[str]) -> Clock:
+@functools.cache
+def read_clock(texts: tuple[str, ...]) -> Clock:
     """Allowed clockings as written in a kind: ``any``, or angles. Raises QuantityError for anything else."""
-    if tuple(texts) == ("any",):
+    if texts == ("any",):
         return Clock(None)
     angles = [read_quantity(text, "angle") for text in texts]
     return Clock(tuple(angle.value % WHOLE_TURN for angle in angles), max(angle.tolerance or 0.0 for angle in angles))
@@ -92,30 +98,42 @@ def slack_mm(bolt: Hole, hole: Hole, clearance_mm: float) -> float:
 
 
 def _passes(bolts: Sequence[Hole], holes: Sequence[Hole], clearance_mm: float, extra_mm: float) -> Iterator[_Pass]:
-    """Intervals of turns (degrees, low within one turn of 0) at which bolts pass holes."""
+    """Intervals of turns (degrees, middle within one turn of 0) at which bolts pass holes."""
+    places = [(j, hole, hole.radius_mm, hole.angle_deg) for j, hole in enumerate(holes)]
     for i, bolt in enumerate(bolts):
-        for j, hole in enumerate(holes):
+        bolt_radius, bolt_angle = bolt.radius_mm, bolt.angle_deg
+        for j, hole, radius, angle in places:
             slack = slack_mm(bolt, hole, clearance_mm) + extra_mm + ROUNDING_MM
-            if slack < 0 or abs(bolt.radius_mm - hole.radius_mm) > slack:
+            if slack < 0 or abs(bolt_radius - radius) > slack:
                 continue
-            product = 2 * bolt.radius_mm * hole.radius_mm
-            if product == 0:
+            product = 2 * bolt_radius * radius
+            cosine = (bolt_radius**2 + radius**2 - slack**2) / product if product else -1.0
+            if cosine <= -1.0:  # so near the centre that it passes at any turn
                 yield _Pass(0.0, WHOLE_TURN, i, j)
                 continue
-            cosine = (bolt.radius_mm**2 + hole.radius_mm**2 - slack**2) / product
-            half = math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
-            middle = (hole.angle_deg - bolt.angle_deg) % WHOLE_TURN
+            half = math.degrees(math.acos(min(1.0, cosine)))
+            middle = (angle - bolt_angle) % WHOLE_TURN
             yield _Pass(middle - half, middle + half, i, j)
 
 
 def line_up(bolts: Sequence[Hole], holes: Sequence[Hole], clock: Clock, clearance_mm: float, extra_mm: float = 0.0) -> LineUp:
     """The best clocking of one face on another. ``extra_mm`` widens every hole, for readings that may be off by so much."""
     passes = list(_passes(bolts, holes, clearance_mm, extra_mm))
+    best, clockings = _best_turns(passes, clock, len(bolts))
+    turn = clockings[0] if clockings else (clock.centres_deg or (0.0,))[0]
+    offset, gap = _offsets(bolts, holes, turn, clearance_mm, complete=best == len(bolts) == len(holes))
+    return LineUp(len(bolts), len(holes), best, turn, clockings, offset, gap)
+
+
+def _best_turns(passes: Sequence[_Pass], clock: Clock, bolts: int) -> tuple[int, tuple[float, ...]]:
+    """The most bolts that pass at once, and the middle of every range of turns at which so many do."""
     best, ranges = 0, list[tuple[float, float]]()
     for low, high in _cells(passes, clock):
         turn = (low + high) / 2
         active = [(p.bolt, p.hole) for p in passes if _contains(p, turn)]
-        count = len(active) if _distinct(active) else _matching(active, len(bolts))
+        if len(active) < best:
+            continue
+        count = len(active) if _distinct(active) else _matching(active, bolts)
         if count > best:
             best, ranges = count, []
         if count == best and best:
@@ -126,10 +144,7 @@ def line_up(bolts: Sequence[Hole], holes: Sequence[Hole], clock: Clock, clearanc
     if len(ranges) > 1 and clock.centres_deg is None and ranges[-1][1] - ranges[0][0] > WHOLE_TURN - ANGLE_STEP_DEG:
         low, _ = ranges.pop()
         ranges[0] = (low - WHOLE_TURN, ranges[0][1])
-    clockings = tuple(round((low + high) / 2, 9) % WHOLE_TURN for low, high in ranges)
-    turn = clockings[0] if clockings else (clock.centres_deg or (0.0,))[0]
-    offset, gap = _offsets(bolts, holes, turn, clearance_mm, complete=best == len(bolts) == len(holes))
-    return LineUp(len(bolts), len(holes), best, turn, clockings, offset, gap)
+    return best, tuple(round((low + high) / 2, ANGLE_DIGITS) % WHOLE_TURN for low, high in ranges)
 
 
 def _cells(passes: Sequence[_Pass], clock: Clock) -> list[tuple[float, float]]:
@@ -194,7 +209,7 @@ def _offsets(
         nearest = min(holes, key=lambda hole: math.hypot(hole.x_mm - x, hole.y_mm - y))
         offset = math.hypot(nearest.x_mm - x, nearest.y_mm - y)
         lack = offset - slack_mm(bolt, nearest, clearance_mm)
-        if lack <= ANGLE_STEP_DEG or complete:
+        if lack <= ROUNDING_MM or complete:
             worst_offset = max(worst_offset, offset)
         else:
             worst_gap = max(worst_gap, lack)
@@ -206,13 +221,11 @@ def compare_patterns(a: Pattern, b: Pattern, joint: Joint) -> Finding:
     count_a, count_b = (len(p.points) or p.holes for p in (a, b))
     if count_a and count_b and count_a != count_b:
         return Finding(DIFFERS, f"{count_a} holes against {count_b}")
+    clearance = joint.clearance.value if joint.clearance else 0.0
     holes_a, holes_b = holes_of(a), holes_of(b)
     if holes_a is None or holes_b is None:
-        lacking = a if holes_a is None else b
-        what = "hole count" if lacking.holes is None and lacking.circle else "bolt circle"
-        return Finding(NOT_KNOWN, f"the {what} of {named(lacking)} is not known")
+        return _half_known(a if holes_a is None else b, (a, b), clearance)
     clock = read_clock(joint.clock)
-    clearance = joint.clearance.value if joint.clearance else 0.0
     reading = _reading_mm(holes_a) + _reading_mm(holes_b)
     fixed = clock.centres_deg is not None
     clocking_known = not fixed or (angle_known(a) and angle_known(b))
@@ -220,14 +233,28 @@ def compare_patterns(a: Pattern, b: Pattern, joint: Joint) -> Finding:
     found = line_up(holes_a, holes_b, searched, clearance)
     if not found.complete:
         return _apart(a, b, found, searched, clearance, reading)
-    if not clocking_known:
-        lacking = b if angle_known(a) else a
-        text = f"{found.line_up} holes on one circle; where they stand around it is not known for {named(lacking)}"
-        return Finding(NOT_KNOWN, text)
-    return _located(a, b, joint, found, reading)
+    located = _located(a, b, joint, found, searched, reading)
+    if clocking_known or located.state == DIFFERS:
+        return located
+    lacking = b if angle_known(a) else a
+    text = f"{found.line_up} holes on one circle; where they stand around it is not known for {named(lacking)}"
+    return Finding(NOT_KNOWN, text)
 
 
-def _located(a: Pattern, b: Pattern, joint: Joint, found: LineUp, reading_mm: float) -> Finding:
+def _half_known(lacking: Pattern, both: tuple[Pattern, Pattern], clearance_mm: float) -> Finding:
+    """One face is not fully noted: two circles too far apart for any bolt settle it all the same."""
+    one, other = (p.circle for p in both)
+    if one and other:
+        apart = max(one.low - other.high, other.low - one.high) / 2
+        sizes = [p.hole.value for p in both if p.hole] + [p.thread.major_mm for p in both if p.thread]
+        most = max(clearance_mm, max(sizes) - min(sizes) + clearance_mm if sizes else 0.0)
+        if apart > most:
+            return Finding(DIFFERS, f"bolt circles {one.text} against {other.text}", gap_mm=apart)
+    what = "hole count" if lacking.holes is None and lacking.circle else "bolt circle"
+    return Finding(NOT_KNOWN, f"the {what} of {named(lacking)} is not known")
+
+
+def _located(a: Pattern, b: Pattern, joint: Joint, found: LineUp, clock: Clock, reading_mm: float) -> Finding:
     """All holes line up: what of register, dowels and depth."""
     depths = [p.depth for p in (a, b)]
     if depths[0] and depths[1] and abs(depths[0].value - depths[1].value) > DEPTH_SLACK_MM:
@@ -237,28 +264,45 @@ def _located(a: Pattern, b: Pattern, joint: Joint, found: LineUp, reading_mm: fl
     if register.state == DIFFERS:
         return register
     dowels_a, dowels_b = dowels_of(a), dowels_of(b)
-    dowel_note = ""
+    turn_deg, dowel_note = found.clock_deg, ""
     if dowels_a and dowels_b:
-        bare = [hole._replace(hole_mm=None, thread_mm=None) for hole in dowels_a]
-        bare_b = [hole._replace(hole_mm=None, thread_mm=None) for hole in dowels_b]
-        dowels = line_up(bare, bare_b, Clock((found.clock_deg,)), 2 * DOWEL_SLACK_MM)
-        if not dowels.complete:
-            text = f"all {found.line_up} bolts line up, but {dowels.line_up} of {max(dowels.bolts, dowels.holes)} dowels"
-            return Finding(DIFFERS, text, gap_mm=dowels.least_gap_mm)
-        dowel_note = "dowels too"
+        most = max(len(dowels_a), len(dowels_b))
+        fitting, turns = _with_dowels(a, b, joint, clock)
+        if len(dowels_a) != len(dowels_b) or fitting < found.line_up + most:
+            return Finding(DIFFERS, f"all {found.line_up} bolts line up, but {max(fitting - found.line_up, 0)} of {most} dowels")
+        turn_deg, dowel_note = turns[0], "dowels too"
     elif dowels_a or dowels_b:
         dowel_note = "dowels on one side only"
-    turn = f" turned {found.clock_deg:.4g}°" if found.clock_deg > ANGLE_STEP_DEG else ""
-    offset = f", {show(found.worst_offset_mm, 'length')} off at worst" if found.worst_offset_mm > 0.005 else ""  # noqa: PLR2004
+    turn = f" turned {turn_deg:.4g}°" if TURN_WORTH_SAYING_DEG < turn_deg < WHOLE_TURN - TURN_WORTH_SAYING_DEG else ""
+    offset = f", {show(found.worst_offset_mm, 'length')} off at worst" if found.worst_offset_mm > OFFSET_WORTH_SAYING_MM else ""
     text = joined(f"{found.line_up} of {found.bolts} holes line up{turn}{offset}", register.text, dowel_note)
     located = register.state == AGREES or (dowels_a and dowels_b)
     weak = [_weak(p) for p in (a, b)]
     caveat = joined(
         "" if located or not joint.register else "nothing known locates it",
-        f"readings good to ±{reading_mm:.2g} mm" if reading_mm > 0.05 else "",  # noqa: PLR2004 - finer than any bolt hole
+        register.caveat,
+        f"readings good to ±{reading_mm:.2g} mm" if reading_mm > READING_WORTH_SAYING_MM else "",
         *dict.fromkeys(weak),
     )
     return Finding(AGREES, text, caveat)
+
+
+def _with_dowels(a: Pattern, b: Pattern, joint: Joint, clock: Clock) -> tuple[int, tuple[float, ...]]:
+    """(bolts and dowels that fit at once, the turns at which they do): the dowels may settle which of several clockings it is."""
+    holes_a, holes_b = holes_of(a) or (), holes_of(b) or ()
+    clearance = joint.clearance.value if joint.clearance else 0.0
+    passes = list(_passes(holes_a, holes_b, clearance, 0.0))
+    pins_a, pins_b = dowels_of(a), dowels_of(b)
+    for each in _passes(list(map(_bare, pins_a)), list(map(_bare, pins_b)), 2 * DOWEL_SLACK_MM, 0.0):
+        one, other = pins_a[each.bolt].hole_mm, pins_b[each.hole].hole_mm
+        if one is None or other is None or abs(one - other) <= DOWEL_SLACK_MM:
+            passes.append(each._replace(bolt=each.bolt + len(holes_a), hole=each.hole + len(holes_b)))
+    return _best_turns(passes, clock, len(holes_a) + len(pins_a))
+
+
+def _bare(hole: Hole) -> Hole:
+    """A place alone, without a size."""
+    return hole._replace(hole_mm=None, thread_mm=None)
 
 
 def _apart(a: Pattern, b: Pattern, found: LineUp, clock: Clock, clearance: float, reading_mm: float) -> Finding:

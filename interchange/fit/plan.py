@@ -1,24 +1,31 @@
 """The cheapest complete way to make a donor go in, or the fewest facts that stop it.
 
 For each slot a supplier is chosen, for each joint and dimension a way to make it good, so that the stack-ups close and money is
-least: parts and work, own hours, mixing of sets, and the longest wait at what a day of standing costs. The search is branch
-and bound over slots with a bound that never overestimates, so what it finds is the least there is.
+least: parts and work, own hours, mixing of sets, and the longest wait at what a day of standing costs. Slots that nothing ties to
+each other are solved by themselves, each for every wait that pays; then, under each cap on the wait, the cheapest of all are put
+together. Nothing is left out that could be better, so what is found is the least there is.
 """
 
 from __future__ import annotations
 
-import itertools
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from interchange.catalog.features import SEAT
-from interchange.catalog.model import StackUp
 from interchange.fit.case import BOUGHT, DONOR, NOBODY, OWN, Case, Donor, Effort, Suppliers, effort_of, middle
 from interchange.fit.factor import Factor, Option, applies, factors_of, options
-from interchange.fit.finding import ADAPTS, MACHINE_WORK, STOPS
-from interchange.fit.stack_up import Closing, Depths, close_all, joints_that_shift
-
-UNREACHED = (1 << 30, float("inf"))
+from interchange.fit.finding import STOPS
+from interchange.fit.stack_up import (
+    Closing,
+    Ready,
+    Shifts,
+    Standing,
+    Way,
+    closings,
+    joints_that_shift,
+    made_ready,
+    stand,
+    ways_to_close,
+)
 
 
 class Supplied(NamedTuple):
@@ -43,15 +50,44 @@ class Choice(NamedTuple):
     lead_days: float
 
 
+class _Group(NamedTuple):
+    """Slots, factors and stack-ups that hang together and on nothing else."""
+
+    slots: tuple[str, ...]
+    factors: tuple[tuple[Factor, ...], ...]
+    """For each slot, those that it completes; first those that hang on no slot of the group."""
+    stacks: tuple[Ready, ...]
+    sets: tuple[str, ...]
+
+
 class _Partial(NamedTuple):
     """A choice under way."""
+
+    stops: int = 0
+    cents: float = 0.0
+    lead_days: float = 0.0
+    taken: tuple[Option, ...] = ()
+    remedies: frozenset[str] = frozenset()
+
+    def plus(self, stops: int, cents: float, lead_days: float) -> _Partial:
+        """With this much more."""
+        return self._replace(
+            stops=self.stops + stops, cents=self.cents + cents, lead_days=max(self.lead_days, lead_days)
+        )  # fmt: skip
+
+
+class _Solution(NamedTuple):
+    """A group decided."""
 
     stops: int
     cents: float
     lead_days: float
-    suppliers: tuple[Supplied, ...]
-    taken: tuple[Option, ...]
-    remedies: frozenset[str]
+    by: dict[str, Supplied]
+    taken: dict[str, Option]
+    standings: tuple[Standing, ...]
+    shifts: Shifts
+    paid: frozenset[str]
+    way: Way
 
 
 def supplies(case: Case, donor: Donor, slot: str) -> list[Supplied]:
@@ -71,184 +107,245 @@ def supplies(case: Case, donor: Donor, slot: str) -> list[Supplied]:
     return found or [Supplied(NOBODY, Effort(), stops=1)]
 
 
+def standing_costs(case: Case, donor: Donor) -> Iterator[Effort]:
+    """What every plan for a donor takes, whatever is chosen."""
+    yield effort_of(donor.offer.work)
+    yield effort_of(case.kind.renew_cost)
+    yield effort_of(case.kind.sundries)
+
+
 class _Search:
-    """Branch and bound over the slots of one kind for one donor."""
+    """All choices for one donor, group by group."""
 
     def __init__(self, case: Case, donor: Donor) -> None:
         self.case, self.donor = case, donor
         kind = case.kind
-        named = [slot for slot in kind.slots if not (slot in kind.supply and not applies(kind.supply[slot].when, case, donor))]
-        self.slots = named
-        place = {slot: i for i, slot in enumerate(named)}
-        self.ways = [supplies(case, donor, slot) for slot in named]
-        factors = [factor for factor in factors_of(case, donor) if all(slot in place for slot in factor.slots)]
-        self.stacks = {name: stack for name, stack in kind.stack_ups.items() if applies(stack.when, case, donor)}
-        self.shifting = joints_that_shift(self.stacks.values())
-        self.factors: list[list[Factor]] = [[] for _ in named]
-        for factor in factors:
-            self.factors[max((place[slot] for slot in factor.slots), default=0)].append(factor)
-        self.flat = list(itertools.chain.from_iterable(self.factors))
-        self.sets = {name: [place[slot] for slot in each.slots if slot in place] for name, each in kind.sets.items()}
-        self.known: dict[tuple[str, tuple[str, str]], list[Option]] = {}
-        self.shared = self._shared_remedies()
-        self.settled = {slot: ways[0].by for slot, ways in zip(named, self.ways, strict=True) if len(ways) == 1}
-        self.least = [[self._least(slot, way) for way in ways] for slot, ways in enumerate(self.ways)]
-        self.rest = self._bounds()
-        self.best: Choice | None = None
-        self.best_key: tuple[float, float] = UNREACHED
+        self.slots = [slot for slot in kind.slots if slot not in kind.supply or applies(kind.supply[slot].when, case, donor)]
+        self.ways = {slot: supplies(case, donor, slot) for slot in self.slots}
+        self.settled = {slot: ways[0].by for slot, ways in self.ways.items() if len(ways) == 1}
+        there = frozenset(self.slots)
+        self.factors = [factor for factor in factors_of(case, donor) if there.issuperset(factor.slots)]
+        stacks = {name: stack for name, stack in kind.stack_ups.items() if applies(stack.when, case, donor) is not False}
+        self.stacks = [made_ready(case, donor, name, stack) for name, stack in stacks.items()]
+        self.shifting = joints_that_shift(stacks.values())
+        self.known: dict[tuple[str, ...], list[Option]] = {}
+        self.standings: dict[tuple[object, ...], Standing] = {}
+        self.calls = self._calls()
 
-    def _shared_remedies(self) -> frozenset[str]:
-        """Remedies that more than one factor may call for: the bound must not count them, since they are paid once."""
-        seen: dict[str, int] = {}
-        for factor in self.flat:
-            member = factor.joint or factor.dimension
-            for name in member.remedies if member else ():
-                seen[name] = seen.get(name, 0) + 1
-        for stack in self.stacks.values():
-            for name in stack.remedies:
-                seen[name] = seen.get(name, 0) + 1
-        return frozenset(name for name, times in seen.items() if times > 1)
+    def _calls(self) -> dict[str, int]:
+        """How many factors and stack-ups may call for each remedy."""
+        called: dict[str, int] = {}
+        for names in (*(factor.remedies for factor in self.factors), *(ready.stack.remedies for ready in self.stacks)):
+            for name in names:
+                called[name] = called.get(name, 0) + 1
+        return called
 
-    def ways_for(self, factor: Factor, suppliers: Suppliers) -> list[Option]:
-        """The options of a factor for the suppliers of its ends, found once, without those another beats."""
-        sources = (suppliers.source(factor.ends[0]), suppliers.source(factor.ends[1]))
-        key = (factor.name, sources)
+    def groups(self) -> list[_Group]:
+        """Slots, factors and stack-ups parted into groups: tied by factors, sets, stack-ups and remedies they may share."""
+        ties = _Ties()
+        sets = {name: [slot for slot in each.slots if slot in self.ways] for name, each in self.case.kind.sets.items()}
+        for slot in self.slots:
+            ties.tie(f"slot {slot}")
+        for factor in self.factors:
+            ties.tie(f"factor {factor.name}", *self._open(factor.slots), *self._shared(factor.remedies))
+        for name, slots in sets.items():
+            ties.tie(f"set {name}", *self._open(slots))
+        for ready in self.stacks:
+            joints = (f"factor {name}" for name in ready.names if name in self.shifting)
+            ties.tie(f"stack {ready.name}", *self._open(ready.names), *joints, *self._shared(ready.stack.remedies))
+        return [self._group(members, sets) for members in ties.groups()]
+
+    def _open(self, slots: Iterable[str]) -> list[str]:
+        """Slots of these whose supplier is still to be chosen."""
+        return [f"slot {slot}" for slot in slots if slot in self.ways and slot not in self.settled]
+
+    def _shared(self, remedies: Iterable[str]) -> list[str]:
+        return [f"remedy {name}" for name in remedies if self.calls[name] > 1 and name in self.case.remedies]
+
+    def _group(self, members: set[str], sets: Mapping[str, list[str]]) -> _Group:
+        slots = tuple(slot for slot in self.slots if f"slot {slot}" in members)
+        place = {slot: i + 1 for i, slot in enumerate(slots)}
+        factors: list[list[Factor]] = [[] for _ in range(len(slots) + 1)]
+        for factor in self.factors:
+            if f"factor {factor.name}" in members:
+                factors[max((place.get(slot, 0) for slot in factor.slots), default=0)].append(factor)
+        return _Group(
+            slots,
+            tuple(map(tuple, factors)),
+            tuple(ready for ready in self.stacks if f"stack {ready.name}" in members),
+            tuple(name for name in sets if f"set {name}" in members),
+        )
+
+    def options(self, factor: Factor, by: Mapping[str, str]) -> list[Option]:
+        """The options of a factor for the suppliers of its slots, found once, without those another beats."""
+        key = (factor.name, *(by[slot] for slot in factor.slots))
         if key not in self.known:
-            found = options(self.case, self.donor, factor, sources)
+            found = options(self.case, self.donor, factor, by)
             self.known[key] = found if factor.name in self.shifting else self._undominated(found)
         return self.known[key]
 
     def _undominated(self, found: list[Option]) -> list[Option]:
         """Options that no other beats in both cost and wait. A shared remedy may come free, so it always stays."""
         kept: list[Option] = []
-        for option in found:
-            shared = option.remedy is not None and option.remedy.id in self.shared
-            beaten = not shared and any(self._beats(other, option) for other in kept)
-            if not beaten:
-                kept = [
-                    other for other in kept if (other.remedy and other.remedy.id in self.shared) or not self._beats(option, other)
-                ]
+        for option in sorted(found, key=lambda option: (option.cents, option.lead_days)):
+            shared = option.remedy is not None and self.calls[option.remedy.id] > 1
+            if shared or not any(other.lead_days <= option.lead_days for other in kept):
                 kept.append(option)
         return kept
 
-    def _beats(self, one: Option, other: Option) -> bool:
-        cost, price = (o.charge_cents + o.effort.cents(self.case) for o in (one, other))
-        return cost <= price and middle(one.effort.lead) <= middle(other.effort.lead)
+    def solved(self, group: _Group) -> list[_Solution]:
+        """The best a group can do, for every wait that makes it cheaper."""
+        front: list[_Solution] = []
+        by = dict(self.settled)
+        chosen: dict[str, Supplied] = {}
 
-    def _least(self, slot: int, way: Supplied) -> tuple[int, float]:
-        """(stops, cents) that filling a slot this way costs at least, with the factors that hang on no other open choice."""
-        stops, cents = way.stops, way.charge_cents + way.effort.cents(self.case)
-        suppliers = Suppliers(self.case, self.donor)
-        suppliers.by |= self.settled
-        suppliers.by[self.slots[slot]] = way.by
-        for factor in self.factors[slot]:
-            if all(each in suppliers.by for each in factor.slots):
-                found = self.ways_for(factor, suppliers)
-                stops += min(option.verdict == STOPS for option in found)
-                cents += min(self._cents(option, frozenset(self.shared)) for option in found)
-        return stops, cents
+        def fill(place: int, partial: _Partial) -> None:
+            """Try every way to fill the slot at a place, then all that it completes."""
+            if place > len(group.slots):
+                self._finish(group, partial, by, chosen, front)
+                return
+            slot = group.slots[place - 1]
+            for way in self.ways[slot]:
+                chosen[slot], by[slot] = way, way.by
+                cents = way.charge_cents + way.effort.cents(self.case)
+                make_good(place, 0, partial.plus(way.stops, cents, middle(way.effort.lead)))
+            if slot not in self.settled:
+                del by[slot]
 
-    def _bounds(self) -> list[tuple[int, float]]:
-        """For each slot, (stops, cents) that this slot and all after it cost at least."""
-        rest = [(0, 0.0)] * (len(self.slots) + 1)
-        for slot in reversed(range(len(self.slots))):
-            least, after = self.least[slot], rest[slot + 1]
-            rest[slot] = (after[0] + min(s for s, _ in least), after[1] + min(c for _, c in least))
-        return rest
+        def make_good(place: int, index: int, partial: _Partial) -> None:
+            """Try every option of the factors that the slot at a place completes."""
+            if _beaten(front, partial):
+                return
+            if index == len(group.factors[place]):
+                fill(place + 1, partial)
+                return
+            for option in self.options(group.factors[place][index], by):
+                make_good(place, index + 1, _with(partial, option))
 
-    def _cents(self, option: Option, paid: frozenset[str]) -> float:
-        if option.remedy is not None and option.remedy.id in paid:
-            return option.charge_cents
-        return option.charge_cents + option.effort.cents(self.case)
+        make_good(0, 0, _Partial())
+        return front
+
+    def _finish(
+        self, group: _Group, partial: _Partial, by: Mapping[str, str], chosen: Mapping[str, Supplied], front: list[_Solution]
+    ) -> None:  # fmt: skip
+        """Add the mixing of sets, close the stack-ups every way, and keep what nothing beats."""
+        for name in group.sets:
+            if self._mixes(name, by):
+                effort = effort_of(self.case.kind.sets[name].mixing)
+                partial = partial.plus(0, effort.cents(self.case), middle(effort.lead))
+        if _beaten(front, partial):
+            return
+        factors = [factor for each in group.factors for factor in each]
+        taken = {factor.name: option for factor, option in zip(factors, partial.taken, strict=True)}
+        standing_in = {name: option for name, option in taken.items() if option.adapter or option.remedy}
+        shifts = {name: option.thick_mm for name, option in standing_in.items() if name in self.shifting}
+        standings = tuple(self._standing(ready, by, shifts) for ready in group.stacks)
+        for way in ways_to_close(self.case, standings, shifts, partial.remedies):
+            whole = partial.plus(way.stops, way.cents, way.lead_days)
+            if not _beaten(front, whole):
+                one = _Solution(*whole[:3], dict(chosen), taken, standings, shifts, partial.remedies, way)
+                front[:] = [each for each in front if not _beaten([one], each)] + [one]
+
+    def _standing(self, ready: Ready, by: Mapping[str, str], shifts: Shifts) -> Standing:
+        """A stack-up added up, once for every choice of those it takes its terms from."""
+        key = (ready.name, *((by.get(name), shifts.get(name, "nothing")) for name in ready.names))
+        if key not in self.standings:
+            self.standings[key] = stand(ready, Suppliers(self.case, self.donor, by), shifts)
+        return self.standings[key]
+
+    def _mixes(self, name: str, by: Mapping[str, str]) -> bool:
+        """Whether the parts of a set come from more than one supplier."""
+        return len({by[slot] for slot in self.case.kind.sets[name].slots if slot in by}) > 1
 
     def run(self) -> Choice:
-        """The best choice there is."""
-        self._fill(0, _Partial(0, 0.0, 0.0, (), (), frozenset()), Suppliers(self.case, self.donor))
-        if self.best is None:
-            raise ValueError("a kind without slots has no plan")
-        return self.best
+        """The best choice there is: under each cap on the wait the cheapest of every group, and of these the cheapest."""
+        fronts = [self.solved(group) for group in self.groups()]
+        fixed = list(standing_costs(self.case, self.donor))
+        cents = sum(effort.cents(self.case) for effort in fixed)
+        soonest = max((middle(effort.lead) for effort in fixed), default=0.0)
+        soonest = max([soonest, *(min(each.lead_days for each in front) for front in fronts)])
+        best: tuple[int, float, float, list[_Solution]] | None = None
+        for cap in sorted({soonest, *(each.lead_days for front in fronts for each in front if each.lead_days > soonest)}):
+            parts = [
+                min((each for each in front if each.lead_days <= cap), key=lambda each: (each.stops, each.cents, each.lead_days))
+                for front in fronts
+            ]
+            lead = max([soonest, *(each.lead_days for each in parts)])
+            total = cents + sum(each.cents for each in parts) + lead * self.case.hold_day_cents
+            stops = sum(each.stops for each in parts)
+            if best is None or (stops, total) < best[:2]:
+                best = (stops, total, lead, parts)
+        if best is None:
+            raise ValueError("there is always the soonest plan")
+        return self._choice(*best)
 
-    def _key(self, partial: _Partial, rest: tuple[int, float] = (0, 0.0)) -> tuple[float, float]:
-        return partial.stops + rest[0], partial.cents + rest[1] + partial.lead_days * self.case.hold_day_cents
-
-    def _fill(self, slot: int, partial: _Partial, suppliers: Suppliers) -> None:
-        """Try every way to fill a slot, cheapest first."""
-        if self._key(partial, self.rest[slot]) >= self.best_key:
-            return
-        if slot == len(self.slots):
-            self._finish(partial, suppliers)
-            return
-        for _, way in sorted(zip(self.least[slot], self.ways[slot], strict=True), key=lambda pair: pair[0]):
-            suppliers.by[self.slots[slot]] = way.by
-            cents = partial.cents + way.charge_cents + way.effort.cents(self.case)
-            lead = max(partial.lead_days, middle(way.effort.lead))
-            chosen = (*partial.suppliers, way)
-            cents += sum(
-                middle(effort.money) + middle(effort.hours) * self.case.own_hour_cents for effort in self._mixing(slot, chosen)
-            )
-            begun = _Partial(partial.stops + way.stops, cents, lead, chosen, partial.taken, partial.remedies)
-            self._make_good(slot, 0, begun, suppliers)
-        del suppliers.by[self.slots[slot]]
-
-    def _make_good(self, slot: int, index: int, partial: _Partial, suppliers: Suppliers) -> None:
-        """Try every option of the factors that this slot completes."""
-        if self._key(partial, self.rest[slot + 1]) >= self.best_key:
-            return
-        if index == len(self.factors[slot]):
-            self._fill(slot + 1, partial, suppliers)
-            return
-        for option in self.ways_for(self.factors[slot][index], suppliers):
-            paid = option.remedy is not None and option.remedy.id in partial.remedies
-            after = _Partial(
-                partial.stops + (option.verdict == STOPS),
-                partial.cents + self._cents(option, partial.remedies),
-                partial.lead_days if paid else max(partial.lead_days, middle(option.effort.lead)),
-                partial.suppliers,
-                (*partial.taken, option),
-                partial.remedies | {option.remedy.id} if option.remedy else partial.remedies,
-            )
-            self._make_good(slot, index + 1, after, suppliers)
-
-    def _mixing(self, slot: int, chosen: tuple[Supplied, ...]) -> Iterator[Effort]:
-        """The cost of sets that this slot completes with more than one supplier."""
-        for name, places in self.sets.items():
-            if places and max(places) == slot and len({chosen[i].by for i in places}) > 1:
-                yield effort_of(self.case.kind.sets[name].mixing)
-
-    def _finish(self, partial: _Partial, suppliers: Suppliers) -> None:
-        """Close the stack-ups and keep the choice if it is the best so far."""
-        shifts = {
-            factor.name: option.thick_mm
-            for factor, option in zip(self.flat, partial.taken, strict=True)
-            if option.adapter or option.remedy
+    def _choice(self, stops: int, cost_cents: float, lead_days: float, parts: list[_Solution]) -> Choice:
+        """The chosen solutions of all groups together, in the order of the kind."""
+        suppliers = {slot: way for part in parts for slot, way in part.by.items()}
+        taken = {name: option for part in parts for name, option in part.taken.items()}
+        closed = {
+            closing.name: closing
+            for part in parts
+            for closing in closings(self.case, part.standings, part.shifts, part.way, part.paid)
         }
-        depths = Depths(self.stacks, suppliers, shifts, frozenset(self.case.kind.joints), partial.remedies)
-        closings = close_all(depths)
-        new = {closing.remedy.id: closing.remedy for closing in closings if closing.remedy}
-        fresh = [effort_of(remedy) for id_, remedy in new.items() if id_ not in partial.remedies]
-        stops = partial.stops + sum(closing.verdict == STOPS for closing in closings)
-        cents = partial.cents + sum(effort.cents(self.case) for effort in fresh) + sum(c.charge_cents for c in closings)
-        lead = max([partial.lead_days, *(middle(effort.lead) for effort in fresh)])
-        key = (stops, cents + lead * self.case.hold_day_cents)
-        if key < self.best_key:
-            self.best_key = key
-            mixed = tuple(
-                name for name, places in self.sets.items() if places and len({partial.suppliers[i].by for i in places}) > 1
-            )
-            self.best = Choice(
-                dict(zip(self.slots, partial.suppliers, strict=True)),
-                {factor.name: option for factor, option in zip(self.flat, partial.taken, strict=True)},
-                closings,
-                mixed,
-                stops,
-                key[1],
-                lead,
-            )
+        by = {slot: way.by for slot, way in suppliers.items()}
+        return Choice(
+            {slot: suppliers[slot] for slot in self.slots},
+            {factor.name: taken[factor.name] for factor in self.factors},
+            tuple(closed[ready.name] for ready in self.stacks),
+            tuple(name for name in self.case.kind.sets if self._mixes(name, by)),
+            stops,
+            cost_cents,
+            lead_days,
+        )
+
+
+def _beaten(front: list[_Solution], one: _Partial | _Solution) -> bool:
+    """Whether something in the front waits no longer and is as good; whatever is added makes a choice no better."""
+    return any(each.lead_days <= one.lead_days and each[:2] <= one[:2] for each in front)
+
+
+def _with(partial: _Partial, option: Option) -> _Partial:
+    """A choice with one more factor made good; a remedy that is paid for already costs and waits no more."""
+    stops = partial.stops + (option.verdict == STOPS)
+    remedy = option.remedy.id if option.remedy else None
+    if remedy in partial.remedies:
+        return _Partial(stops, partial.cents, partial.lead_days, (*partial.taken, option), partial.remedies)
+    return _Partial(
+        stops,
+        partial.cents + option.charge_cents + option.cents,
+        max(partial.lead_days, option.lead_days),
+        (*partial.taken, option),
+        partial.remedies | {remedy} if remedy else partial.remedies,
+    )
+
+
+class _Ties:
+    """Names tied into groups."""
+
+    def __init__(self) -> None:
+        self.up: dict[str, str] = {}
+
+    def _top(self, name: str) -> str:
+        self.up.setdefault(name, name)
+        while self.up[name] != name:
+            name = self.up[name]
+        return name
+
+    def tie(self, *names: str) -> None:
+        """Put these into one group."""
+        first = self._top(names[0])
+        for name in names[1:]:
+            self.up[self._top(name)] = first
+
+    def groups(self) -> list[set[str]]:
+        """The groups."""
+        found: dict[str, set[str]] = {}
+        for name in self.up:
+            found.setdefault(self._top(name), set()).add(name)
+        return list(found.values())
 
 
 def best_choice(case: Case, donor: Donor) -> Choice:
     """The choice with the fewest stops, and of these the least expected money."""
     return _Search(case, donor).run()
-
-
-__all__ = ["ADAPTS", "MACHINE_WORK", "SEAT", "Choice", "StackUp", "Supplied", "best_choice", "supplies"]

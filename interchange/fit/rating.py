@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from interchange.fit.finding import AGREES, DIFFERS, NOT_KNOWN, Finding
+from interchange.fit.finding import AGREES, DIFFERS, NOT_KNOWN, Finding, joined
 from interchange.quantity import show
 
 if TYPE_CHECKING:
@@ -12,29 +12,29 @@ if TYPE_CHECKING:
     from interchange.catalog.model import Rule
 
 SAME_SLACK = 1e-6
+NAMELESS = ("what it has", "what it must suit")
 
 
-def compare(rule: Rule, give: Figure | None, need: Figure | None) -> Finding:
-    """What is offered against what is needed.
+def compare(rule: Rule, give: Figure | None, need: Figure | None, names: tuple[str, str] = NAMELESS) -> Finding:
+    """What is offered against what is needed; ``names`` says in words what the two are.
 
     Where sources differ, every pair of their figures is compared: one answer stands, two make it not known.
     """
     if give is None or need is None:
-        return Finding(NOT_KNOWN, _missing(give, need))
+        return Finding(NOT_KNOWN, _missing(give, need, names))
     states = {_state(rule, one, other) for one in give.readings for other in need.readings}
-    text = _words(rule, give, need)
-    caveat = "; ".join(dict.fromkeys(filter(None, (give.caveat, need.caveat))))
-    if len(states) > 1:
-        return Finding(NOT_KNOWN, text, caveat)
-    return Finding(states.pop(), text, caveat)
+    state = NOT_KNOWN if len(states) > 1 else states.pop()
+    caveats = [give.caveat, need.caveat]
+    if state == AGREES and not _as_read(rule, give, need):
+        caveats.append("only within what the readings may be off")
+    gap_mm = _gap_mm(rule, give, need) if state == DIFFERS else None
+    return Finding(state, _words(rule, give, need, state), joined(*dict.fromkeys(caveats)), gap_mm)
 
 
-def _missing(give: Figure | None, need: Figure | None) -> str:
-    if give is None and need is None:
-        return "known of neither"
+def _missing(give: Figure | None, need: Figure | None, names: tuple[str, str]) -> str:
+    lacking = " and ".join(name for name, figure in zip(names, (give, need), strict=True) if figure is None)
     known = give or need
-    said = known.text if known else ""
-    return f"not known of the donor; {said} is needed" if give is None else f"the donor has {said}; what is needed is not known"
+    return f"{lacking} not known" + (f"; {names[0] if give else names[1]} is {known.text}" if known else "")
 
 
 def _state(rule: Rule, give: Figure, need: Figure) -> str:
@@ -43,29 +43,49 @@ def _state(rule: Rule, give: Figure, need: Figure) -> str:
     if give.quantity is None or need.quantity is None:
         return AGREES if give.text.casefold() == need.text.casefold() else DIFFERS
     low, high = limits(rule, need)
-    slack = SAME_SLACK * max(1.0, abs(need.value))
-    return AGREES if give.high >= low - slack and give.low <= high + slack else DIFFERS
+    return AGREES if give.high >= low and give.low <= high else DIFFERS
+
+
+def _as_read(rule: Rule, give: Figure, need: Figure) -> bool:
+    """Whether it agrees without help from what the readings may be off."""
+    if rule.name == "pairs" or give.quantity is None or need.quantity is None:
+        return True
+    low, high = limits(rule, need)
+    return low + need.value - need.low <= give.value <= high - (need.high - need.value)
 
 
 def limits(rule: Rule, need: Figure) -> tuple[float, float]:
-    """(least, most) that a rule lets a donor have, in the base unit; infinite where one-sided."""
+    """(least, most) that a rule lets a donor have, in the base unit, with room for rounding; infinite where one-sided."""
     below, above = rule.below, rule.above
     scale = abs(need.value) if rule.relative else 1.0
     low = need.low - (below or 0.0) * scale if rule.name in ("same", "within", "at least") else float("-inf")
     high = need.high + (above or 0.0) * scale if rule.name in ("same", "within", "at most") else float("inf")
     if rule.name == "within" and (below is None) != (above is None):
         low, high = (low, float("inf")) if above is None else (float("-inf"), high)
-    return low, high
+    slack = SAME_SLACK * max(1.0, abs(need.value))
+    return low - slack, high + slack
 
 
-def _words(rule: Rule, give: Figure, need: Figure) -> str:
+def _gap_mm(rule: Rule, give: Figure, need: Figure) -> float | None:
+    """By how much a length is outside what it may be."""
+    if give.quantity is None or need.quantity is None or give.quantity.dimension != "length":
+        return None
+    low, high = limits(rule, need)
+    return max(low - give.high, give.low - high)
+
+
+def _words(rule: Rule, give: Figure, need: Figure, state: str) -> str:
+    """The two as they are written, and by how much they are apart where that says something."""
+    if give.text.casefold() == need.text.casefold():
+        return f"both {give.text}"
     if give.quantity is None or need.quantity is None or rule.name == "pairs":
-        if give.text.casefold() == need.text.casefold():
-            return f"both {give.text}"
         return f"{give.text} for {need.text}" if rule.name == "pairs" else f"{give.text} against {need.text}"
     gap = give.value - need.value
+    dimension = give.quantity.dimension
+    if rule.name in ("at least", "at most"):
+        how = f": {show(abs(gap), dimension)} {'short' if gap < 0 else 'over'}" if state == DIFFERS else ""
+        return f"{give.text}, {rule.name} {need.text}{how}"
     if abs(gap) <= SAME_SLACK * max(1.0, abs(need.value)):
-        return f"both {give.text}"
-    share = f" ({gap / need.value:+.0%})" if need.value and give.quantity.dimension != "voltage" else ""
-    at = f", {give.quantity.text}" if give.speed_rpm else ""
-    return f"{show(give.value, give.quantity.dimension)} against {show(need.value, need.quantity.dimension)}{share}{at}"
+        return f"{give.text} is {need.text}"
+    share = f" ({gap / need.value:+.0%})" if need.value and rule.name == "within" else ""
+    return f"{give.text} against {need.text}{share}"

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from interchange.catalog.figure import Figure
     from interchange.catalog.model import Register
 
+ROUNDING_MM = 1e-6
+
 
 def compare_registers(a: Register | None, b: Register | None, limit_mm: float | None) -> Finding:
     """A spigot in a bore by its clearance; two bores, or two spigots, of one standard by their size.
@@ -19,28 +21,29 @@ def compare_registers(a: Register | None, b: Register | None, limit_mm: float | 
     """
     if limit_mm is None or a is None or b is None:
         return Finding(NOT_KNOWN, "")
-    bore, spigot = a.bore or b.bore, a.spigot or b.spigot
     if a.bore and b.spigot:
         bore, spigot = a.bore, b.spigot
     elif b.bore and a.spigot:
         bore, spigot = b.bore, a.spigot
     else:
         return _alike(a.bore or a.spigot, b.bore or b.spigot, limit_mm)
-    play = bore.value - spigot.value
-    sure = max(bore.high - spigot.low, 0.0)
-    if bore.high < spigot.low:
+    play, most = bore.value - spigot.value, bore.high - spigot.low
+    if most < -ROUNDING_MM:
         text = f"the {show(spigot.value, 'length')} spigot is larger than the {show(bore.value, 'length')} pilot bore"
-        return Finding(DIFFERS, text, gap_mm=spigot.low - bore.high)
-    if play > limit_mm and bore.low - spigot.high > limit_mm:
-        return Finding(DIFFERS, f"{play:.2f} mm play in the pilot does not locate (limit {limit_mm:.2f} mm)", gap_mm=play)
-    caveat = "" if sure <= limit_mm else f"the play may be as much as {sure:.2f} mm"
-    return Finding(AGREES, f"pilot {show(bore.value, 'length')}", caveat)
+        return Finding(DIFFERS, text, gap_mm=-most)
+    if bore.low - spigot.high > limit_mm + ROUNDING_MM:
+        text = f"{play:.2f} mm play in the {show(bore.value, 'length')} pilot does not locate (limit {limit_mm:.2f} mm)"
+        return Finding(DIFFERS, text, gap_mm=play)
+    text = f"pilot {show(bore.value, 'length')}"
+    if play < -ROUNDING_MM:
+        return Finding(AGREES, text, f"the spigot reads {-play:.2f} mm larger than the bore, within the reading error")
+    return Finding(AGREES, text, "" if most <= limit_mm + ROUNDING_MM else f"the play may be as much as {most:.2f} mm")
 
 
 def _alike(a: Figure | None, b: Figure | None, limit_mm: float) -> Finding:
     if a is None or b is None:
         return Finding(NOT_KNOWN, "")
     apart = max(a.low - b.high, b.low - a.high, 0.0)
-    if apart > limit_mm:
+    if apart > limit_mm + ROUNDING_MM:
         return Finding(DIFFERS, f"pilots {a.text} against {b.text}", gap_mm=apart)
     return Finding(AGREES, f"pilot {a.text}")

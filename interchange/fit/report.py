@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
-from interchange.catalog.model import Dimension
-from interchange.fit.case import BOUGHT, DONOR, NOBODY, OWN, Case, Chance, Donor, Effort, Suppliers, effort_of, effort_of_adapter
-from interchange.fit.factor import COST_ONLY, FIXABLE, STOPPING, Option, spoken
+from interchange.catalog.model import Dimension, Kind, Remedy
+from interchange.fit.case import (
+    BOUGHT,
+    DONOR,
+    NOBODY,
+    OWN,
+    Case,
+    Chance,
+    Donor,
+    Effort,
+    Suppliers,
+    effort_of,
+    effort_of_adapter,
+    slot_of,
+)
+from interchange.fit.factor import COST_ONLY, NOT_THERE, Option, spoken
 from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
 from interchange.fit.stack_up import Closing
@@ -84,28 +98,26 @@ class Plan(NamedTuple):
 def plan(case: Case, donor: Donor) -> Plan:
     """The best plan for a donor, with its reasons."""
     choice = best_choice(case, donor)
-    suppliers = Suppliers(case, donor)
-    suppliers.by = {slot: way.by for slot, way in choice.suppliers.items()}
+    suppliers = Suppliers(case, donor, {slot: way.by for slot, way in choice.suppliers.items()})
     judged = tuple(_judge_all(case, choice, suppliers))
     missing = tuple(slot for slot, way in choice.suppliers.items() if way.by == NOBODY)
     serious = tuple(one.verdict for one in judged if one.otherwise != COST_ONLY or one.verdict == STOPS)
     verdict = STOPS if missing or choice.stops else worst(serious)
     headline = next((one for one in judged if one.verdict == verdict and (one.otherwise != COST_ONLY or verdict == STOPS)), None)
-    factors = [option for option in choice.taken.values()]
-    charges = sum(option.charge_cents for option in factors) + sum(c.charge_cents for c in choice.closings)
+    charges = sum(option.charge_cents for option in choice.taken.values()) + sum(c.charge_cents for c in choice.closings)
     charges += sum(way.charge_cents for way in choice.suppliers.values())
     return Plan(
         donor=donor.title,
         verdict=verdict,
         worst=headline,
         judged=judged,
-        suppliers=suppliers.by,
+        suppliers=dict(suppliers.by),
         steps=tuple(_steps(case, donor, choice)),
         closings=choice.closings,
         charges_cents=charges,
         cost_cents=choice.cost_cents,
         lead_days=choice.lead_days,
-        chance=_chance(case, judged, stopped=verdict == STOPS),
+        chance=_chance(case, donor, choice, stopped=verdict == STOPS),
         keep=tuple(_keep(case, choice)),
         missing=missing,
         doubtful=tuple(_doubtful(choice, donor)),
@@ -114,13 +126,15 @@ def plan(case: Case, donor: Donor) -> Plan:
 
 
 def _judge_all(case: Case, choice: Choice, suppliers: Suppliers) -> list[Judged]:
+    """Every dimension there is something to say of; of parts that nobody supplies there is not."""
     closings = {closing.name: closing for closing in choice.closings}
+    taken = {name: option for name, option in choice.taken.items() if option is not NOT_THERE}
     found: list[Judged] = []
     for name, dimension in case.kind.dimensions.items():
-        if dimension.rule and name in choice.taken:
-            found.append(_judge_compared(name, dimension, choice.taken[name], suppliers))
+        if dimension.rule and name in taken:
+            found.append(_judge_compared(name, dimension, taken[name], suppliers))
         elif dimension.joints:
-            parts = [(joint, choice.taken[joint]) for joint in dimension.joints if joint in choice.taken]
+            parts = [(joint, taken[joint]) for joint in dimension.joints if joint in taken]
             if parts:
                 found.append(_judge_joints(case, name, dimension, parts, suppliers))
         elif dimension.stack_ups:
@@ -131,8 +145,14 @@ def _judge_all(case: Case, choice: Choice, suppliers: Suppliers) -> list[Judged]
 
 
 def _judged(
-    name: str, dimension: Dimension, verdict: str, finding: Finding, chance: Chance | None, ends: tuple[str, str, str], caution: str
-) -> Judged:  # fmt: skip
+    name: str,
+    dimension: Dimension,
+    verdict: str,
+    finding: Finding,
+    chance: Chance | None,
+    ends: tuple[str, str, str],
+    caution: str,
+) -> Judged:
     give, need, origin = ends
     return Judged(
         name, dimension.title, verdict, finding.text, finding.caveat, give, need, origin, dimension.otherwise, dimension.seen,
@@ -153,7 +173,7 @@ def _judge_compared(name: str, dimension: Dimension, option: Option, suppliers: 
 def _judge_joints(case: Case, name: str, dimension: Dimension, parts: list[tuple[str, Option]], suppliers: Suppliers) -> Judged:
     """A dimension that stands for joints takes the worst of them; a carried or bought part makes it adapt at best."""
     verdicts: list[str] = []
-    texts: list[str] = []
+    texts: list[tuple[str, str]] = []
     carried = False
     for joint, option in parts:
         ends = case.kind.joints[joint].between
@@ -163,26 +183,38 @@ def _judge_joints(case: Case, name: str, dimension: Dimension, parts: list[tuple
         verdict = ADAPTS if option.verdict == BOLTS_UP and (moved or BOUGHT in sources) else option.verdict
         verdicts.append(verdict)
         done = option.remedy.title if option.remedy else option.adapter.title if option.adapter else ""
-        texts.append(f"{spoken(ends[0])} to {spoken(ends[1])}: {joined(_with(ends, sources), option.finding.text, done)}")
+        texts.append((f"{spoken(ends[0])} to {spoken(ends[1])}", joined(_with(ends, sources), option.finding.text, done)))
     verdict = worst(tuple(verdicts))
     lead = max(parts, key=lambda part: (part[1].verdict == verdict, part[1].finding.gap_mm or 0.0))[1]
     ends = case.kind.joints[parts[0][0]].between
     figures = [suppliers.figure(end) for end in ends]
     origins = dict.fromkeys(str(figure.origin) for figure in figures if figure and figure.origin.basis)
     shown = (figures[0].text if figures[0] else "", figures[1].text if figures[1] else "", " / ".join(origins))
-    chances = [option.chance for _, option in parts if option.chance]
-    chance = min(chances, key=lambda each: each.value, default=None)
+    chance = _all_of([option.chance for _, option in parts if option.chance])
     caveats = joined(*dict.fromkeys(option.finding.caveat for _, option in parts if option.finding.caveat))
-    finding = Finding(lead.finding.state, " · ".join(texts), caveats, lead.finding.gap_mm)
+    finding = Finding(lead.finding.state, _in_one(texts), caveats, lead.finding.gap_mm)
     caution = dimension.caution if carried or verdict not in (BOLTS_UP, ADAPTS) else ""
     return _judged(name, dimension, verdict, finding, chance, shown, caution)
+
+
+def _in_one(texts: list[tuple[str, str]]) -> str:
+    """What is to be said of several joints, each by name; once, where it is the same of all."""
+    said = {text for _, text in texts}
+    return said.pop() if len(said) == 1 and len(texts) > 1 else " · ".join(f"{name}: {text}" for name, text in texts)
 
 
 def _with(ends: tuple[str, ...], sources: list[str]) -> str:
     """Which end is one's own or bought, where it is not all one source."""
     words = {OWN: "own", BOUGHT: "bought"}
-    parts = [f"{words[source]} {spoken(end).split()[0]}" for end, source in zip(ends, sources, strict=True) if source in words]
+    parts = [f"{words[source]} {slot_of(end)}" for end, source in zip(ends, sources, strict=True) if source in words]
     return " and ".join(parts) if len(set(sources)) > 1 else ""
+
+
+def _all_of(chances: list[Chance]) -> Chance | None:
+    """The chance that several things all agree; None of none."""
+    if not chances:
+        return None
+    return Chance(math.prod(each.value for each in chances), joined(*dict.fromkeys(each.basis for each in chances)))
 
 
 def _judge_stacks(case: Case, name: str, dimension: Dimension, stacks: list[Closing]) -> Judged:
@@ -194,13 +226,10 @@ def _judge_stacks(case: Case, name: str, dimension: Dimension, stacks: list[Clos
         done = closing.remedy.title if closing.remedy else ""
         texts.append(f"{titles[closing.name].title}: {joined(closing.finding.text + plates, done)}")
     caveats = joined(*dict.fromkeys(closing.finding.caveat for closing in stacks if closing.finding.caveat))
-    chances = [case.chances.get(closing.name) for closing in stacks if closing.verdict == UNSURE]
+    chance = _all_of([case.chance(closing.name) for closing in stacks if closing.verdict == UNSURE])
     lead = stacks[0]
     finding = Finding(NOT_KNOWN if verdict == UNSURE else lead.finding.state, " · ".join(texts), caveats, lead.finding.gap_mm)
     shown = tuple("" if value is None else f"{value:.1f} mm" for value in (lead.sum_mm, lead.target_mm))
-    chance = min((each for each in chances if each), key=lambda each: each.value, default=None)
-    if verdict == UNSURE and chance is None:
-        chance = Chance(0.5, "nothing to go by: even chances")
     return _judged(name, dimension, verdict, finding, chance, (shown[0], shown[1], ""), "")
 
 
@@ -224,16 +253,15 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
             found.append(Step(ADAPTER, option.adapter.title, effort_of_adapter(option.adapter), f"{title}: {option.finding.text}"))
         elif option.remedy and option.remedy.id not in done:
             done.add(option.remedy.id)
-            sort = BUY if option.remedy.bought else WORK
-            found.append(Step(sort, option.remedy.title, option.effort, f"{title}: {option.finding.text}", option.remedy.caution))
+            found.append(_step(option.remedy, option.effort, f"{title}: {option.finding.text}"))
     for closing in choice.closings:
         if closing.remedy and closing.remedy.id not in done:
             done.add(closing.remedy.id)
-            sort = BUY if closing.remedy.bought else WORK
             title = kind.stack_ups[closing.name].title
-            found.append(Step(sort, closing.remedy.title, effort_of(closing.remedy), f"{title}: {closing.finding.text}", closing.remedy.caution))
+            found.append(_step(closing.remedy, case.effort(closing.remedy), f"{title}: {closing.finding.text}"))
     for name in choice.mixed:
-        found.append(Step(MIXING, f"{name.replace('_', ' ')} parts from more than one engine", effort_of(kind.sets[name].mixing), kind.sets[name].why))
+        title = f"{name.replace('_', ' ')} parts from more than one {kind.title}"
+        found.append(Step(MIXING, title, effort_of(kind.sets[name].mixing), kind.sets[name].why))
     if kind.renew_cost:
         found.append(Step(RENEW, "always renewed while it is apart", effort_of(kind.renew_cost), ", ".join(kind.renew)))
     if kind.sundries:
@@ -241,28 +269,62 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
     return found
 
 
-def _chance(case: Case, judged: tuple[Judged, ...], *, stopped: bool) -> Chance:
-    """The product of what is not known and could stop or cost: one factor for each."""
+def _step(remedy: Remedy, effort: Effort, why: str) -> Step:
+    """A remedy as something to do."""
+    return Step(BUY if remedy.bought else WORK, remedy.title, effort, why, remedy.caution)
+
+
+def _chance(case: Case, donor: Donor, choice: Choice, *, stopped: bool) -> Chance:
+    """The chance that nothing stops it after all: the product over what is not known and nothing could mend.
+
+    What is not known but can be mended is charged for instead; what only costs does not count.
+    """
     if stopped:
         return Chance(0.0, "something stops it")
-    open_ones = [one for one in judged if one.verdict == UNSURE and one.chance and one.otherwise in (STOPPING, FIXABLE)]
-    value = 1.0
-    for one in open_ones:
-        fixable = one.otherwise == FIXABLE and _has_remedy(case, one.name)
-        if one.chance and not fixable:
-            value *= one.chance.value
-    if not open_ones:
-        return Chance(1.0, "everything that could stop it is known")
-    return Chance(value, "not known: " + ", ".join(one.title for one in open_ones))
+    lasting: dict[str, float] = {}
+    mended = False
+    for name, option in choice.taken.items():
+        if option.verdict == UNSURE and option.chance and not _only_costs(case.kind, name):
+            if option.fallback:
+                mended = True
+            else:
+                lasting[_title(case.kind, name)] = option.chance.value
+    for closing in choice.closings:
+        if closing.verdict == UNSURE:
+            if any(name in case.remedies for name in case.kind.stack_ups[closing.name].remedies):
+                mended = True
+            else:
+                lasting[case.kind.stack_ups[closing.name].title] = case.chance(closing.name).value
+    for slot, share in _doubtful(choice, donor):
+        supply = case.kind.supply.get(slot)
+        if not _others(case, slot):
+            lasting[f"whether it comes with {supply.parts if supply and supply.parts else slot}"] = share
+    if lasting:
+        return Chance(math.prod(lasting.values()), "hangs on: " + ", ".join(lasting))
+    if mended:
+        return Chance(1.0, "what is not known could be mended; the doubt is in the cost")
+    return Chance(1.0, "everything that could stop it is known")
 
 
-def _has_remedy(case: Case, name: str) -> bool:
-    """Whether a dimension that turns out badly can still be mended."""
-    dimension = case.kind.dimensions[name]
-    joints = [case.kind.joints[joint] for joint in dimension.joints]
-    stacks = [case.kind.stack_ups[stack] for stack in dimension.stack_ups]
-    groups = [dimension.remedies] if dimension.rule else [member.remedies for member in (*joints, *stacks)]
-    return all(any(remedy in case.remedies for remedy in group) for group in groups)
+def _only_costs(kind: Kind, name: str) -> bool:
+    """Whether a joint or dimension decides nothing but cost."""
+    if name in kind.dimensions and kind.dimensions[name].rule:
+        return kind.dimensions[name].otherwise == COST_ONLY
+    return all(each.otherwise == COST_ONLY for each in kind.dimensions.values() if name in each.joints)
+
+
+def _title(kind: Kind, name: str) -> str:
+    """What people call a joint or dimension."""
+    if name in kind.dimensions and kind.dimensions[name].rule:
+        return kind.dimensions[name].title
+    return next((each.title for each in kind.dimensions.values() if name in each.joints), name.replace("_", " "))
+
+
+def _others(case: Case, slot: str) -> bool:
+    """Whether a slot could be filled without the donor."""
+    supply = case.kind.supply.get(slot)
+    by = supply.by if supply else (DONOR, OWN)
+    return (OWN in by and slot in case.usable) or bool(BOUGHT in by and supply and supply.bought)
 
 
 def _keep(case: Case, choice: Choice) -> list[str]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import collections
 import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.catalog.decode import Reader
 from interchange.catalog.figure import Where
-from interchange.catalog.model import Machine, Offer, Unit
+from interchange.catalog.model import Machine, Offer, Unit, Variant
 from interchange.catalog.rates import WorkRates
 from interchange.catalog.suggest import suggestion
 from interchange.errors import FileProblemsError, InputError
@@ -16,6 +17,8 @@ from interchange.fit.outlook import Outlook
 from interchange.fit.report import Plan, plan
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from interchange.catalog.model import Features, Seat
     from interchange.catalog.nodes import Node
     from interchange.catalog.rooms import Record
@@ -60,8 +63,21 @@ class DeadSeat:
             own_hour_cents=(home.own_hour or rates.own_hour).value,
             hold_day_cents=(home.hold_day or rates.hold_day).value,
         )
-        self.outlook = Outlook(library.connection, self.case)
+        self._loaded: set[str] = set()
+        self.load(figure.ref for figure in (*self.case.seat.values(), *self.case.own.values()))
+        self.load(face for adapter in self.case.adapters for face in adapter.faces)
+        self.outlook = Outlook(library.connection, self.case, self.load)
         self._plans: dict[object, Plan] = {}
+
+    def load(self, refs: Iterable[str]) -> None:
+        """Fetch the patterns and shafts that will be asked for, in one go: one by one takes a millisecond each.
+
+        Those written in place come with what they are written in.
+        """
+        fresh = {ref for ref in refs if ref and ":" not in ref} - self._loaded
+        self._loaded |= fresh
+        for room in ("patterns", "shafts") if fresh else ():
+            collections.deque(self.setting.library.records(room, tuple(sorted(fresh))), maxlen=0)
 
     def offer(self, word: str) -> Offer:
         """What an ad of this sort brings, by the kind's table. Raises InputError for a sort it has not."""
@@ -74,10 +90,13 @@ class DeadSeat:
         """The forms a unit (or unit.variant) may have, with their shares brought to a whole."""
         unit_id, _, variant = named.partition(".")
         _, unit = self.setting.library.unit(unit_id)
-        if variant or not unit.variants:
-            chosen = unit.variants.get(variant)
-            title = unit.title + (f", {chosen.title or variant}" if variant else "")
-            return [Form(unit_id, variant, 1.0, True, chosen.tell if chosen else "", title)]
+        if variant and variant not in unit.variants:
+            raise InputError(f"{unit.title} has no variant {variant!r}", suggestion(variant, unit.variants))
+        if variant:
+            chosen = unit.variants[variant]
+            return [Form(unit_id, variant, 1.0, True, chosen.tell, _form_title(unit, variant, chosen))]
+        if not unit.variants:
+            return [Form(unit_id, "", 1.0, True, "", unit.title)]
         known = [each.share for each in unit.variants.values()]
         stated = all(share is not None for share in known)
         rest = max(0.0, 1.0 - sum(share or 0.0 for share in known))
@@ -85,7 +104,7 @@ class DeadSeat:
         shares = [share if share is not None else rest / unstated for share in known]
         whole = sum(shares) or 1.0
         return [
-            Form(unit_id, name, share / whole, stated, each.tell, f"{unit.title}, {each.title or name}")
+            Form(unit_id, name, share / whole, stated, each.tell, _form_title(unit, name, each))
             for (name, each), share in zip(unit.variants.items(), shares, strict=True)
         ]
 
@@ -98,13 +117,21 @@ class DeadSeat:
         offer = offer or self.offer(WHOLE)
         key = (form.unit, form.variant, offer.has, tuple(offer.perhaps.items()), offer.title)
         if key not in self._plans:
-            record, unit = self.setting.library.unit(form.unit)
+            _, unit = self.setting.library.unit(form.unit)
             if unit.kind != self.case.kind.id:
                 raise InputError(f"{unit.title} is a {unit.kind}; the {self.name} of this machine is a {self.case.kind.id}")
-            donor = Donor(title=form.title, features=self.features(form), offer=offer)
+            features = self.features(form)
+            self.load(figure.ref for figure in features.values())
+            donor = Donor(title=form.title, features=features, offer=offer)
             case = dataclasses.replace(self.case, chances=self.outlook.chances(unit.maker))
             self._plans[key] = plan(case, donor)
         return self._plans[key]
+
+
+def _form_title(unit: Unit, name: str, variant: Variant) -> str:
+    """What to call one form: a variant's title mostly has the unit's in it."""
+    title = variant.title or name
+    return title if title.startswith(unit.title) else f"{unit.title}, {title}"
 
 
 def form_features(record: Record, variant: str) -> Features:
@@ -165,7 +192,8 @@ class Setting:
                 self._unknown(reader, here, "unit", unit_id, "units")
                 continue
             if variant and variant not in unit.value.variants:
-                reader.problem(here, "unknown-name", f"{unit_id} has no variant {variant!r}", suggestion(variant, unit.value.variants))
+                text = f"{unit_id} has no variant {variant!r}"
+                reader.problem(here, "unknown-name", text, suggestion(variant, unit.value.variants))
             kind = self.library.kind(unit.value.kind)
             for i, slot in enumerate(dead.usable):
                 if slot not in kind.slots:
@@ -176,8 +204,9 @@ class Setting:
             raise FileProblemsError(tuple(sorted(reader.problems)))
 
     def _unknown(self, reader: Reader, node: Node, what: str, name: str, room: str) -> None:
-        ids = [row[0] for row in self.library.connection.execute("SELECT id FROM record WHERE live AND room = ?", [room]).fetchall()]
-        reader.problem(node, "unknown-name", f"no {what} in the catalog is called {name!r}", suggestion(name, ids))
+        rows = self.library.connection.execute("SELECT id FROM record WHERE live AND room = ?", [room]).fetchall()
+        text = f"no {what} in the catalog is called {name!r}"
+        reader.problem(node, "unknown-name", text, suggestion(name, [row[0] for row in rows]))
 
 
 def _inside(entries: dict[str, Node], *keys: str) -> Node:

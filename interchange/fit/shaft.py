@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 MM_PER_INCH = 25.4
 DIAMETER_SLACK_MM = 0.15  # a spline's major diameter as read with a caliper; sizes of one series are 3 mm apart
 ANGLE_SLACK_DEG = 1.0
+MODULE_SLACK_MM = 0.001  # pitches are exact: 16/32 and m1.5875 are one
 
 
 def teeth_of(shaft: Shaft) -> int | None:
@@ -37,13 +38,24 @@ def pitch_diameter_mm(shaft: Shaft) -> float | None:
 
 def compare_shafts(a: Shaft, b: Shaft) -> Finding:
     """Whether two shaft ends are one size."""
+    teeth_a, teeth_b = teeth_of(a), teeth_of(b)
+    if a.id and a.id == b.id:
+        return Finding(AGREES, _size(a, teeth_a), joined(a.major.caveat if a.major else "", _engagement(a, b)))
+    for unlike in (_apart(a, b), _not_known(a, b)):
+        if unlike is not None:  # a finding that does not agree is false
+            return unlike
+    return Finding(AGREES, _size(a, teeth_a or teeth_b), joined(_weak(a, b), _engagement(a, b)))
+
+
+def _apart(a: Shaft, b: Shaft) -> Finding | None:
+    """What tells two shafts apart; None where nothing does."""
     if a.form != b.form:
         return Finding(DIFFERS, f"{a.form} against {b.form}")
     teeth_a, teeth_b = teeth_of(a), teeth_of(b)
     if teeth_a and teeth_b and teeth_a != teeth_b:
         return Finding(DIFFERS, f"{teeth_a} teeth against {teeth_b}")
     module_a, module_b = module_of(a), module_of(b)
-    if module_a and module_b and abs(module_a - module_b) > 0.001:  # noqa: PLR2004 - pitches are exact: 16/32 and m1.5875 are one
+    if module_a and module_b and abs(module_a - module_b) > MODULE_SLACK_MM:
         pitches = [shaft.spline.text if shaft.spline else "" for shaft in (a, b)]
         return Finding(DIFFERS, f"{pitches[0]} against {pitches[1]}")
     if a.thread_hand and b.thread_hand and a.thread_hand != b.thread_hand:
@@ -55,14 +67,34 @@ def compare_shafts(a: Shaft, b: Shaft) -> Finding:
             apart = max(one.low - other.high, other.low - one.high, 0.0)
             if apart > DIAMETER_SLACK_MM:
                 return Finding(DIFFERS, f"{what} {one.text} against {other.text}", gap_mm=apart)
+    return None
+
+
+def _not_known(a: Shaft, b: Shaft) -> Finding | None:
+    """What would have to be known before two shafts can be called one size; None where enough is."""
+    if a.form == "flange":
+        same = a.pattern and a.pattern == b.pattern
+        return None if same else Finding(NOT_KNOWN, "two flanges: compare their bolt patterns")
+    if a.form == "taper":
+        return Finding(NOT_KNOWN, "two tapers may start at one diameter and run differently")
     splined = a.form in ("involute", "straight-sided")
-    if splined and (not teeth_a or not teeth_b):
+    if splined and not (teeth_of(a) and teeth_of(b)):
         return Finding(NOT_KNOWN, "the teeth have not been counted on both")
     if not splined and not (a.major and b.major):
         return Finding(NOT_KNOWN, "a diameter is not known")
-    if a.form == "involute" and not (module_a and module_b) and not (a.major and b.major):
+    if a.form == "involute" and not (module_of(a) and module_of(b)) and not (a.major and b.major):
         return Finding(NOT_KNOWN, "the same tooth count, but pitch and diameter are not known")
-    return Finding(AGREES, _size(a, teeth_a), _engagement(a, b))
+    return None
+
+
+def _weak(a: Shaft, b: Shaft) -> str:
+    """What two shafts of one size have not been checked for."""
+    unread = ""
+    if a.form == "involute" and not (module_of(a) and module_of(b)):
+        unread = "the pitch is not known of both"
+    elif a.form in ("keyed", "straight-sided") and not (a.width and b.width):
+        unread = "the key or tooth width is not known of both"
+    return joined(unread, *dict.fromkeys(figure.caveat for figure in (a.major, b.major) if figure))
 
 
 def _size(shaft: Shaft, teeth: int | None) -> str:

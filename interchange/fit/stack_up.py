@@ -2,76 +2,67 @@
 
 from __future__ import annotations
 
+import functools
+import itertools
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
-from interchange.catalog.kind_rules import THICK, read_term
+from interchange.catalog.kind_rules import THICK, Term, read_term
 from interchange.catalog.model import Remedy, StackUp
-from interchange.fit.case import MACHINE, NOTHING_TO_GO_BY, OWN, Suppliers, effort_of, figure_from, slot_of
-from interchange.fit.finding import ADAPTS, AGREES, BOLTS_UP, DIFFERS, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding
+from interchange.fit.case import MACHINE, OWN, Case, Donor, Suppliers, figure_from, middle, slot_of
+from interchange.fit.finding import ADAPTS, AGREES, BOLTS_UP, DIFFERS, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined
 
 INFINITE = float("inf")
-CLOSE_ENOUGH_MM = 1e-9
+CLOSE_ENOUGH_MM = 1e-6
+
+Shifts = Mapping[str, tuple[float, float] | None]
+"""For each joint with a plate or adapter in it, the (least, most) thickness it can have, mm; None where it is not known."""
 
 
 class Sum(NamedTuple):
-    """A stack-up before the thickness of what stands in its joints: the known part, ± in mm, and the rest."""
+    """Terms added up: the known part, ± in mm, and the rest."""
 
     known_mm: float
     tolerance_mm: float
-    thick: tuple[tuple[float, str], ...]
-    """(factor, joint) for every joint whose thickness it takes."""
+    plates: Mapping[str, float]
+    """Joint to factor, for every made plate whose thickness it takes."""
     missing: tuple[str, ...]
     """Features that are not known; the sum means nothing while there are any."""
 
 
-def add_up(terms: Sequence[str], figure_at: Callable[[str], Figure | None], joints: frozenset[str]) -> Sum:
-    """Add the terms of a stack-up. ``figure_at`` gives the figure at slot.feature, from whoever supplies the slot.
+class Ready(NamedTuple):
+    """A stack-up with what no choice changes: its terms, and the dead unit's own sum where that is its target."""
 
-    Tolerances add as they stand: these are a handful of readings, and a plate is cut to them.
-    """
-    known = tolerance = 0.0
-    thick: list[tuple[float, str]] = []
-    missing: list[str] = []
-    for text in terms:
-        term = read_term(text)
-        if term is None:
-            raise ValueError(f"{text!r} is not a term")
-        slot, _, feature = term.path.partition(".")
-        if feature == THICK and slot in joints:
-            thick.append((term.factor, slot))
-            continue
-        figure = figure_at(term.path)
-        if figure is None:
-            missing.append(term.path)
-            continue
-        known += term.factor * figure.value
-        tolerance += abs(term.factor) * (figure.high - figure.low) / 2
-    return Sum(known, tolerance, tuple(thick), tuple(missing))
+    name: str
+    stack: StackUp
+    terms: tuple[Term, ...]
+    own: Sum | None
+    names: tuple[str, ...]
+    """The slots and joints it takes its terms and target from."""
 
 
-def window(stack: StackUp, target_mm: float) -> tuple[float, float]:
-    """(least, most) the whole sum may be, mm."""
-    low = high = target_mm
-    if stack.within:
-        low, high = low - stack.within.value, high + stack.within.value
-    if stack.at_least:
-        low, high = low + stack.at_least.value, INFINITE
-    return low, high
+class Standing(NamedTuple):
+    """A stack-up as the suppliers stand: its sum without the made plates, and where that should come to."""
+
+    ready: Ready
+    sum: Sum
+    least_mm: float
+    most_mm: float
 
 
-class Depths(NamedTuple):
-    """The stack-ups of a plan, who supplies their terms, and what thickness stands in their joints."""
+class Way(NamedTuple):
+    """One way to close all stack-ups of a plan: what it costs, how thick the made plates are, and a remedy or none for each."""
 
-    stacks: Mapping[str, StackUp]
-    suppliers: Suppliers
-    shifts: Mapping[str, tuple[float, float]]
-    """For each joint with a plate or adapter, the (least, most) thickness it can have, mm."""
-    joints: frozenset[str]
-    paid: frozenset[str]
-    """Remedies that are paid for already."""
+    stops: int
+    cents: float
+    lead_days: float
+    plates: Mapping[str, float]
+    remedies: tuple[Remedy | None, ...]
+
+
+NOTHING_TO_CLOSE = Way(0, 0.0, 0.0, {}, ())
 
 
 class Closing(NamedTuple):
@@ -90,114 +81,275 @@ class Closing(NamedTuple):
     """(joint, thickness) of the made plates it was closed with."""
 
 
-class _Open(NamedTuple):
-    name: str
-    stack: StackUp
-    sum: Sum
-    target_mm: float | None
-    missing: tuple[str, ...]
+@functools.cache
+def terms_of(texts: tuple[str, ...]) -> tuple[Term, ...]:
+    """The terms of a stack-up. Raises ValueError for a text that is none: the catalog check reports it before."""
+    terms = [read_term(text) for text in texts]
+    if None in terms:
+        raise ValueError(f"{texts[terms.index(None)]!r} is not a term")
+    return tuple(term for term in terms if term)
 
 
 def joints_that_shift(stacks: Iterable[StackUp]) -> frozenset[str]:
     """Joints whose thickness some stack-up takes."""
-    terms = (read_term(text) for stack in stacks for text in stack.sum)
-    return frozenset(term.path.partition(".")[0] for term in terms if term and term.path.endswith(f".{THICK}"))
+    terms = itertools.chain.from_iterable(terms_of(stack.sum) for stack in stacks)
+    return frozenset(slot_of(term.path) for term in terms if term.path.endswith(f".{THICK}"))
 
 
-def close_all(depths: Depths) -> tuple[Closing, ...]:
-    """Close every stack-up; a made plate gets the thickness, of those at which something just closes, that costs least."""
-    opened = [_open(name, stack, depths) for name, stack in depths.stacks.items()]
-    fixed = {joint: low for joint, (low, high) in depths.shifts.items() if low == high}
-    free = [(joint, span) for joint, span in depths.shifts.items() if span[0] != span[1]]
-    best: tuple[tuple[float, float, float], tuple[Closing, ...]] | None = None
-    for made in _thicknesses(free, opened, fixed):
-        closings = tuple(_close(each, fixed | made, tuple(made.items()), depths) for each in opened)
-        remedies = {c.remedy.id: c.remedy for c in closings if c.remedy and c.remedy.id not in depths.paid}
-        cents = sum(effort_of(remedy).cents(depths.suppliers.case) for remedy in remedies.values())
-        cents += sum(c.charge_cents for c in closings)
-        key = (sum(c.verdict == STOPS for c in closings), cents, sum(made.values()))
-        if best is None or key < best[0]:
-            best = (key, closings)
-    return best[1] if best else ()
+def add_up(
+    terms: Sequence[Term], figure_at: Callable[[str], Figure | None], joints: frozenset[str], shifts: Shifts
+) -> Sum:  # fmt: skip
+    """Add the terms of a stack-up. ``figure_at`` gives the figure at slot.feature, from whoever supplies the slot.
 
-
-def _open(name: str, stack: StackUp, depths: Depths) -> _Open:
-    """A stack-up with its terms added and its target found."""
-    suppliers = depths.suppliers
-    total = add_up(stack.sum, suppliers.figure, depths.joints)
-    if not stack.target:
-        return _Open(name, stack, total, 0.0, total.missing)
-    if stack.target == OWN:
-        own = add_up(stack.sum, lambda path: figure_from(suppliers.case, suppliers.donor, path, _own_source(path)), depths.joints)
-        missing = tuple(f"own {path}" if not path.startswith(SEAT) else path for path in own.missing)
-        total = total._replace(tolerance_mm=total.tolerance_mm + own.tolerance_mm)
-        return _Open(name, stack, total, None if own.missing else own.known_mm, total.missing + missing)
-    target = suppliers.figure(stack.target)
-    return _Open(name, stack, total, target.value if target else None, total.missing + (() if target else (stack.target,)))
-
-
-def _own_source(path: str) -> str:
-    return MACHINE if slot_of(path) == SEAT else OWN
-
-
-def _thicknesses(
-    free: list[tuple[str, tuple[float, float]]], opened: list[_Open], fixed: Mapping[str, float]
-) -> Iterator[dict[str, float]]:
-    """Thicknesses worth trying for the made plates: the ends of their ranges, and where a stack-up just closes.
-
-    With two plates the second is tried at every such value for each value of the first: their sum is what counts.
+    A joint that nothing stands in adds nothing. Tolerances add as they stand: these are a handful of readings, and a plate is
+    cut to them.
     """
-    if not free:
-        yield {}
+    known = tolerance = 0.0
+    plates: dict[str, float] = {}
+    missing: list[str] = []
+    for factor, path in terms:
+        slot = slot_of(path)
+        if slot in joints and path.endswith(f".{THICK}"):
+            span = shifts.get(slot, (0.0, 0.0))
+            if span is None:
+                missing.append(f"thickness of the adapter in {slot}")
+            elif span[0] == span[1]:
+                known += factor * span[0]
+            else:
+                plates[slot] = plates.get(slot, 0.0) + factor
+            continue
+        figure = figure_at(path)
+        if figure is None:
+            missing.append(path)
+            continue
+        known += factor * figure.value
+        tolerance += abs(factor) * (figure.high - figure.low) / 2
+    return Sum(known, tolerance, plates, tuple(missing))
+
+
+def made_ready(case: Case, donor: Donor, name: str, stack: StackUp) -> Ready:
+    """A stack-up of a case, with the dead unit's own sum where that is what it must come to."""
+    terms = terms_of(stack.sum)
+    names = tuple(dict.fromkeys(slot_of(path) for path in (*(term.path for term in terms), stack.target)))
+    if stack.target != OWN:
+        return Ready(name, stack, terms, None, names)
+
+    def own_figure(path: str) -> Figure | None:
+        return figure_from(case, donor, path, MACHINE if slot_of(path) == SEAT else OWN)
+
+    own = add_up(terms, own_figure, frozenset(case.kind.joints), {})
+    return Ready(name, stack, terms, own._replace(missing=tuple(_owned(path) for path in own.missing)), names)
+
+
+def _owned(path: str) -> str:
+    return path if slot_of(path) == SEAT else f"own {path}"
+
+
+def window(stack: StackUp, target_mm: float) -> tuple[float, float]:
+    """(least, most) the whole sum may be, mm."""
+    low = high = target_mm
+    if stack.within:
+        low, high = low - stack.within.value, high + stack.within.value
+    if stack.at_least:
+        low, high = low + stack.at_least.value, INFINITE
+    return low, high
+
+
+def stand(ready: Ready, suppliers: Suppliers, shifts: Shifts) -> Standing:
+    """Add a stack-up up for a choice of suppliers."""
+    total = add_up(ready.terms, suppliers.figure, frozenset(suppliers.case.kind.joints), shifts)
+    target = 0.0
+    if ready.own is not None:
+        target = ready.own.known_mm
+        total = total._replace(
+            tolerance_mm=total.tolerance_mm + ready.own.tolerance_mm, missing=(*total.missing, *ready.own.missing)
+        )
+    elif ready.stack.target:
+        figure = suppliers.figure(ready.stack.target)
+        if figure is None:
+            total = total._replace(missing=(*total.missing, ready.stack.target))
+        else:
+            target = figure.value
+            total = total._replace(tolerance_mm=total.tolerance_mm + (figure.high - figure.low) / 2)
+    return Standing(ready, total, *window(ready.stack, target))
+
+
+def ways_to_close(case: Case, standings: Sequence[Standing], shifts: Shifts, paid: frozenset[str]) -> Iterator[Way]:
+    """Every way to close them all that may be worth it: which of them made plates close, and what is done about the others.
+
+    A remedy in ``paid`` is paid for already, and costs nothing more.
+    """
+    if not standings:
+        yield NOTHING_TO_CLOSE
         return
-    (joint, (low, high)), *others = free
-    for rest in _thicknesses(others, opened, fixed):
-        tried = {low, high}
-        for each in opened:
-            factor = sum(f for f, name in each.sum.thick if name == joint)
-            if each.missing or each.target_mm is None or factor == 0:
-                continue
-            standing = each.sum.known_mm + sum(f * (fixed | rest).get(name, 0.0) for f, name in each.sum.thick if name != joint)
-            for edge in window(each.stack, each.target_mm):
-                thickness = (edge - standing) / factor
-                if low <= thickness <= high:
-                    tried.add(thickness)
-        for thickness in sorted(tried):
-            yield {joint: thickness, **rest}
+    plates = _plates(standings, shifts)
+    tried: set[frozenset[int]] = set()
+    for thick in _corners(standings, plates):
+        closed = frozenset(i for i, each in enumerate(standings) if _closes(each, thick))
+        if closed in tried:
+            continue
+        tried.add(closed)
+        yield from _remedied(case, standings, thick, closed, paid)
 
 
-def _close(each: _Open, thick: Mapping[str, float], plates: tuple[tuple[str, float], ...], depths: Depths) -> Closing:
+def _plates(standings: Sequence[Standing], shifts: Shifts) -> dict[str, tuple[float, float]]:
+    """Made plates, and the thicknesses they can have."""
+    wanted = {joint for each in standings for joint in each.sum.plates}
+    return {joint: span for joint, span in shifts.items() if span and joint in wanted}
+
+
+def _remedied(
+    case: Case, standings: Sequence[Standing], plates: Mapping[str, float], closed: frozenset[int], paid: frozenset[str]
+) -> Iterator[Way]:  # fmt: skip
+    """The choices of a remedy for each stack-up that does not close by itself."""
+    charges = sum(_charge_cents(case, each, paid) for each in standings if each.sum.missing)
+    choices: list[list[Remedy | None]] = []
+    for i, each in enumerate(standings):
+        closes = each.sum.missing or i in closed
+        choices.append([None] if closes else [*_remedies(case, each.ready.stack)] or [None])
+    for chosen in itertools.product(*choices):
+        stops = sum(
+            remedy is None and not each.sum.missing and i not in closed
+            for i, (each, remedy) in enumerate(zip(standings, chosen, strict=True))
+        )
+        fresh = {remedy.id: case.effort(remedy) for remedy in chosen if remedy and remedy.id not in paid}
+        cents = charges + sum(effort.cents(case) for effort in fresh.values())
+        lead = max((middle(effort.lead) for effort in fresh.values()), default=0.0)
+        yield Way(stops, cents, lead, plates, chosen)
+
+
+def _remedies(case: Case, stack: StackUp) -> list[Remedy]:
+    return [case.remedies[name] for name in stack.remedies if name in case.remedies]
+
+
+def _charge_cents(case: Case, standing: Standing, paid: frozenset[str]) -> float:
+    """What is charged for a stack-up that is not known: the chance that it does not close times the cheapest mend."""
+    mends = _remedies(case, standing.ready.stack)
+    cheapest = min((0.0 if each.id in paid else case.effort(each).cents(case) for each in mends), default=0.0)
+    return (1 - case.chance(standing.ready.name).value) * cheapest
+
+
+def _total_mm(standing: Standing, plates: Mapping[str, float]) -> float:
+    return standing.sum.known_mm + sum(factor * plates[joint] for joint, factor in standing.sum.plates.items())
+
+
+def _out_mm(standing: Standing, plates: Mapping[str, float]) -> float:
+    """How far a sum is outside what it may be."""
+    total = _total_mm(standing, plates)
+    return max(standing.least_mm - total, total - standing.most_mm, 0.0)
+
+
+def _closes(standing: Standing, plates: Mapping[str, float]) -> bool:
+    return not standing.sum.missing and _out_mm(standing, plates) <= CLOSE_ENOUGH_MM
+
+
+def _corners(standings: Sequence[Standing], plates: Mapping[str, tuple[float, float]]) -> Iterator[dict[str, float]]:
+    """Thicknesses worth trying for the made plates: where as many limits meet as there are plates.
+
+    The limits are the ends of what each plate can be and of what each sum may be. Whatever set of stack-ups some thicknesses
+    close, thicknesses at such a corner close too.
+    """
+    names = list(plates)
+    limits: list[tuple[tuple[float, ...], float]] = []
+    for i, name in enumerate(names):
+        limits += [(tuple(float(i == j) for j in range(len(names))), end) for end in plates[name]]
+    for each in standings:
+        if not each.sum.missing and each.sum.plates:
+            row = tuple(each.sum.plates.get(name, 0.0) for name in names)
+            ends = (end - each.sum.known_mm for end in (each.least_mm, each.most_mm) if end != INFINITE)
+            limits += [(row, end) for end in ends]
+    for chosen in itertools.combinations(limits, len(names)):
+        solved = _solved([[*row, end] for row, end in chosen])  # of nothing: the one corner there is without plates
+        if solved is None:
+            continue
+        thick = dict(zip(names, solved, strict=True))
+        if all(plates[name][0] - CLOSE_ENOUGH_MM <= each <= plates[name][1] + CLOSE_ENOUGH_MM for name, each in thick.items()):
+            yield thick
+
+
+def _solved(rows: list[list[float]]) -> list[float] | None:
+    """The one solution of as many linear equations as unknowns; None where there is none, or more."""
+    count = len(rows)
+    for i in range(count):
+        pivot = max(range(i, count), key=lambda j: abs(rows[j][i]))
+        if abs(rows[pivot][i]) < CLOSE_ENOUGH_MM:
+            return None
+        rows[i], rows[pivot] = rows[pivot], rows[i]
+        for j in range(count):
+            if j != i:
+                share = rows[j][i] / rows[i][i]
+                rows[j] = [a - share * b for a, b in zip(rows[j], rows[i], strict=True)]
+    return [rows[i][count] / rows[i][i] for i in range(count)]
+
+
+def closings(
+    case: Case, standings: Sequence[Standing], shifts: Shifts, way: Way, paid: frozenset[str]
+) -> tuple[Closing, ...]:  # fmt: skip
+    """A way to close them put into words, its made plates in the middle of what they may be."""
+    thick = _centred(standings, _plates(standings, shifts), way.plates)
+    return tuple(_closing(case, each, thick, remedy, paid) for each, remedy in zip(standings, way.remedies, strict=True))
+
+
+def _centred(
+    standings: Sequence[Standing], plates: Mapping[str, tuple[float, float]], corner: Mapping[str, float]
+) -> dict[str, float]:  # fmt: skip
+    """Each made plate in turn in the middle of the thicknesses at which everything that closes still does.
+
+    At an end of them instead, where that leaves less to mend of what does not close.
+    """
+    thick = dict(corner)
+    closing = [each for each in standings if _closes(each, corner)]
+    for joint, span in plates.items():
+        lows, highs = [span[0]], [span[1]]
+        for each in closing:
+            factor = each.sum.plates.get(joint, 0.0)
+            if factor:
+                rest = _total_mm(each, thick) - factor * thick[joint]
+                low, high = sorted(((each.least_mm - rest) / factor, (each.most_mm - rest) / factor))
+                lows.append(low)
+                highs.append(high)
+        low, high = max(lows), min(highs)
+        tried = [thick | {joint: each} for each in ((low + high) / 2, low, high)]
+        thick = min(tried, key=lambda each: sum(_out_mm(one, each) for one in standings if not one.sum.missing))
+    return thick
+
+
+def _closing(case: Case, each: Standing, thick: Mapping[str, float], remedy: Remedy | None, paid: frozenset[str]) -> Closing:
     """One stack-up with all its thicknesses."""
-    case = depths.suppliers.case
-    fix = min(
-        (case.remedies[name] for name in each.stack.remedies if name in case.remedies),
-        key=lambda remedy: 0.0 if remedy.id in depths.paid else effort_of(remedy).cents(case),
-        default=None,
+    name, total = each.ready.name, each.sum
+    if total.missing:
+        text = " and ".join(_spoken(path) for path in dict.fromkeys(total.missing)) + " not known"
+        charge = _charge_cents(case, each, paid)
+        return Closing(name, UNSURE, Finding(NOT_KNOWN, text), charge_cents=charge, missing=total.missing)
+    whole, out = _total_mm(each, thick), _out_mm(each, thick)
+    plates = tuple((joint, thick[joint]) for joint in total.plates)
+    error = total.tolerance_mm
+    inside = each.least_mm + error <= whole <= each.most_mm - error
+    made = Closing(
+        name,
+        BOLTS_UP,
+        Finding(AGREES, _words(each, whole), "" if inside else "within the reading error of its limit", 0.0),
+        whole,
+        each.least_mm if each.most_mm == INFINITE else (each.least_mm + each.most_mm) / 2,
+        error,
+        plates=plates,
     )
-    if each.missing or each.target_mm is None:
-        text = "not known: " + ", ".join(path.replace(".", " ").replace("_", " ") for path in dict.fromkeys(each.missing))
-        chance = case.chances.get(each.name, NOTHING_TO_GO_BY)
-        charge = (1 - chance.value) * effort_of(fix).cents(case) if fix else 0.0
-        return Closing(each.name, UNSURE, Finding(NOT_KNOWN, text), charge_cents=charge, missing=each.missing, plates=plates)
-    total = each.sum.known_mm + sum(factor * thick.get(joint, 0.0) for factor, joint in each.sum.thick)
-    low, high = window(each.stack, each.target_mm)
-    out = max(low - total, total - high, 0.0)
-    plus_minus = f" ±{each.sum.tolerance_mm:.2g}" if each.sum.tolerance_mm else ""
-    text = f"{total:.1f}{plus_minus} mm, wanted {_wanted(low, high)}"
-    caveat = (
-        ""
-        if out or low + each.sum.tolerance_mm <= total <= high - each.sum.tolerance_mm
-        else "within the reading error of its limit"
-    )
-    made = (total, each.target_mm, each.sum.tolerance_mm)
     if out <= CLOSE_ENOUGH_MM:
-        return Closing(each.name, BOLTS_UP, Finding(AGREES, text, caveat, 0.0), *made, plates=plates)
-    finding = Finding(DIFFERS, f"{text}: out by {out:.1f} mm", gap_mm=out)
-    if fix is None:
-        return Closing(each.name, STOPS, finding, *made, plates=plates)
-    verdict = ADAPTS if fix.bought else MACHINE_WORK
-    return Closing(each.name, verdict, finding, *made, remedy=fix, plates=plates)
+        return made
+    caveat = "the readings alone may be off by as much: measure again" if out <= error else ""
+    finding = Finding(DIFFERS, joined(_words(each, whole), f"out by {out:.1f} mm"), caveat, out)
+    verdict = STOPS if remedy is None else ADAPTS if remedy.bought else MACHINE_WORK
+    return made._replace(verdict=verdict, finding=finding, remedy=remedy)
 
 
-def _wanted(low: float, high: float) -> str:
-    return f"at least {low:.1f} mm" if high == INFINITE else f"{low:.1f} to {high:.1f} mm"
+def _spoken(path: str) -> str:
+    """A term in words; the core's and the machine's go by their own names."""
+    return path.replace(f"{SEAT}.", "").replace("core.", "").replace(".", " ").replace("_", " ")
+
+
+def _words(each: Standing, total_mm: float) -> str:
+    error = each.sum.tolerance_mm
+    plus_minus = f" ±{error:.2g}" if error else ""
+    if each.most_mm == INFINITE:
+        return f"{total_mm:.1f}{plus_minus} mm, wanted at least {each.least_mm:.1f} mm"
+    return f"{total_mm:.1f}{plus_minus} mm, wanted {each.least_mm:.1f} to {each.most_mm:.1f} mm"

@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.ads.evidence import Health, health
 from interchange.ads.fields import AdReading, AdWords
 from interchange.ads.match import MACHINES, UNITS, Matched, match
-from interchange.ads.offer_kind import is_machine, offer_word, offered
+from interchange.ads.offer_kind import is_machine, named_subject, offer_word, offered
 from interchange.ads.plain import clean
-from interchange.ads.read import read_ad
+from interchange.ads.shelf import ReadAd, Words
 from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
 from interchange.fit.finding import STOPS, VERDICTS
 from interchange.fit.setting import form_features
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
 from interchange.money.fetch import Fetch, Fetcher
+from interchange.store.stamp import digest
 
 if TYPE_CHECKING:
     from interchange.ads.pasted import Ad
@@ -24,13 +25,6 @@ if TYPE_CHECKING:
     from interchange.store.library import Library
 
 Progress = Callable[[str, int, int], None]
-
-
-class Words(NamedTuple):
-    """The catalog's words for ads."""
-
-    phrases: tuple[Phrase, ...]
-    words: AdWords
 
 
 class Read(NamedTuple):
@@ -115,19 +109,15 @@ def ad_words(library: Library) -> Words:
     }
     phrases = tuple(one.value for one in library.records("phrases") if isinstance(one.value, Phrase))
     offers, things, parts, states, facts = (rooms[room] for room in WORD_ROOMS)
-    return Words(phrases, AdWords(offers=offers, things=things, parts=parts, states=states, facts=facts))
+    words = AdWords(offers=offers, things=things, parts=parts, states=states, facts=facts)
+    return Words(phrases, words, digest(repr((phrases, words)).encode()))
 
 
-def read_ads(library: Library, ads: Sequence[Ad], words: Words, progress: Progress | None = None) -> list[Read]:
-    """Read and match ads."""
-    readings: dict[str, AdReading] = {}
-    for done, ad in enumerate(ads):
-        if progress:
-            progress("reading ads", done, len(ads))
-        readings[ad.id] = read_ad(ad.text, words.phrases, words.words)
-    texts = {ad.id: (clean(ad.text), _title_end(readings[ad.id], ad.text)) for ad in ads}
-    matched = match(library.connection, texts)
-    return [Read(ad, readings[ad.id], matched[ad.id]) for ad in ads]
+def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
+    """Ads that are read, matched to what the catalog has."""
+    texts = {ad.id: (clean(ad.text), _title_end(reading, ad.text)) for ad, reading in read}
+    found = match(library.connection, texts)
+    return [Read(ad, named_subject(reading, found[ad.id]), found[ad.id]) for ad, reading in read]
 
 
 def _title_end(reading: AdReading, text: str) -> int:
@@ -200,7 +190,9 @@ def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetch
         if progress:
             progress("planning", done, len(reads))
         candidates, ambiguous = candidates_of(read, seat)
-        if candidates:
+        if _wanted(read):
+            other.append(read)
+        elif candidates:
             entries.append(_entry(setting, seat, read, candidates, fetcher, phrases, ambiguous=ambiguous))
         elif read.matched.hits:
             other.append(read)
@@ -209,6 +201,11 @@ def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetch
     going = [entry for entry in entries if not entry.stopped]
     stopped = [entry for entry in entries if entry.stopped]
     return Ranking(seat, tuple(sorted(going, key=_order(by))), tuple(stopped), tuple(other), tuple(unknown))
+
+
+def _wanted(read: Read) -> bool:
+    """Whether somebody looks for one rather than offers one."""
+    return any(fact.name == "wanted" and fact.value is True for fact in read.reading.said)
 
 
 def _order(by: str) -> Callable[[Entry], tuple[object, ...]]:
@@ -250,4 +247,4 @@ def _why(well: Health) -> str:
     return ", ".join(said) or "nothing is said of its health"
 
 
-__all__ = ["STOPS", "Candidate", "Entry", "Ranking", "Read", "ad_words", "candidates_of", "rank", "read_ads"]
+__all__ = ["STOPS", "Candidate", "Entry", "Ranking", "Read", "ad_words", "candidates_of", "matched", "rank"]

@@ -7,7 +7,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypedDict
 
+from interchange.fit.case import OWN
+from interchange.fit.report import ADAPTER, BUY, WORK
+
 if TYPE_CHECKING:
+    from interchange.fit.report import Plan
     from interchange.money.bill import Bill
     from interchange.money.rank import Entry, Ranking, Read
     from interchange.spread import Spread
@@ -83,6 +87,15 @@ class HaulResult(TypedDict):
     allowed: bool | None
 
 
+class PartsResult(TypedDict):
+    """What the likeliest form takes: one's own slots that go across, what is bought, adapters, and work."""
+
+    own: list[str]
+    bought: list[str]
+    adapters: list[str]
+    work: list[str]
+
+
 class EntryResult(ReadResult):
     """One ranked ad."""
 
@@ -93,6 +106,7 @@ class EntryResult(ReadResult):
     worst: str | None
     reason: str | None
     stopped_by: list[str]
+    parts: PartsResult
     goes_in: float
     good: float
     price: PriceResult
@@ -184,6 +198,7 @@ def entry_result(entry: Entry) -> EntryResult:
         "worst": worst.title if worst else None,
         "reason": worst.reason if worst else None,
         "stopped_by": stopped_by,
+        "parts": _parts(plan),
         "goes_in": entry.goes_in,
         "good": entry.health.chance,
         "price": {"kind": price.kind, "asked": asked, "currency": price.currency, "terms": price.terms},
@@ -193,6 +208,14 @@ def entry_result(entry: Entry) -> EntryResult:
         "bill": bill_result(entry.bill),
         "cautions": list(entry.health.cautions),
     }
+
+
+def _parts(plan: Plan) -> PartsResult:
+    def titles(sort: str) -> list[str]:
+        return [step.title for step in plan.steps if step.sort == sort]
+
+    own = [slot for slot, by in plan.suppliers.items() if by == OWN]
+    return {"own": own, "bought": titles(BUY), "adapters": titles(ADAPTER), "work": titles(WORK)}
 
 
 def bill_result(bill: Bill) -> BillResult:

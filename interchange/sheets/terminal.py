@@ -26,6 +26,7 @@ NARROW, MIDDLING = 72, 108
 LEFT, RIGHT = "left", "right"
 MOST_LISTED, MOST_NEAR = 12, 3
 NOTHING = "–"
+NOTHING_ELSE = "everything it needs comes with it"
 GAP, LEAST_TITLE = 2, 18
 
 
@@ -73,7 +74,20 @@ def show_ranking(out: Console, job: str, seat: SeatResult) -> None:
         _narrow(out, seat)
     else:
         _wide(out, seat, roomy=out.width >= MIDDLING)
+    _takes(out, seat)
     _below(out, seat)
+
+
+def _takes(out: Console, seat: SeatResult) -> None:
+    """What makes each ad go in: the reason of its verdict, what goes across, what is bought, fitted between or worked."""
+    if not seat["ranked"]:
+        return
+    out.print(text("What each takes", "bold"))
+    for entry in seat["ranked"]:
+        parts = entry["parts"]
+        groups = (("own", parts["own"]), ("buy", parts["bought"]), ("adapter", parts["adapters"]), ("work", parts["work"]))
+        words = "; ".join(f"{label}: {', '.join(titles)}" for label, titles in groups if titles)
+        out.print(_indented(text(f"{entry['ad']}  {words or NOTHING_ELSE}"), 2))
 
 
 def _wide(out: Console, seat: SeatResult, *, roomy: bool) -> None:

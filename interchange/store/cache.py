@@ -7,35 +7,26 @@ at any moment leaves the truth (the YAML files) intact and the cache rebuildable
 from __future__ import annotations
 
 import contextlib
-import csv
-import functools
-import hashlib
-import os
 import shutil
 import tempfile
-from collections import defaultdict
-from collections.abc import Callable, Iterator
+import time
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.catalog.check import SourceText, check_record, defined_twice, unknown_references
-from interchange.catalog.check import read_kinds as kinds_in
-from interchange.catalog.decode import Reference
-from interchange.catalog.figure import Where
-from interchange.catalog.folders import PACKAGE, SourceFile, read_text, source_files
-from interchange.catalog.rooms import read_file
+from interchange.catalog.folders import SourceFile, read_content, shown_name, source_files
 from interchange.errors import InputError, Problem
+from interchange.store.load import Progress, Source, forget, holds_kinds, load, settle
 from interchange.store.place import cache_folder
-from interchange.store.rows import TABLES, Rows, rows_of
+from interchange.store.queries import sql
+from interchange.store.stamp import code_stamp, digest
 
 if TYPE_CHECKING:
     import duckdb
 
-SQL = Path(__file__).parent / "sql"
-NULL = "\\N"
-DERIVED = ("reference", "name", "variant", "feature", "pattern", "hole", "fitted", "adapter", "dimension", "pair")
-
-Progress = Callable[[str, int, int], None]
+CATALOG, SUFFIX = "catalog-", ".duckdb"
+BUILDING = "building-"
+LEFT_BEHIND_S = 3600.0  # what a killed command was building; one at work is done in a hundredth of that
 
 
 class Read(NamedTuple):
@@ -48,32 +39,15 @@ class Read(NamedTuple):
     unchanged: int
 
 
-@functools.cache
-def sql(name: str) -> str:
-    """The text of a query that lies in a .sql file of the store."""
-    return (SQL / f"{name}.sql").read_text(encoding="utf-8")
+def cache_path(folders: tuple[Path, ...], sources: list[Source]) -> Path:
+    """The cache file of a search path with this content, read by this code: where it exists, it holds.
 
-
-def code_stamp() -> str:
-    """What the rows depend on besides the files: the code that reads them. Another program version makes another cache."""
-    parts = []
-    for folder in (PACKAGE / "catalog", PACKAGE / "store", SQL):
-        for path in sorted(folder.glob("*.*")):
-            stat = path.stat()
-            parts.append(f"{path.name}:{stat.st_size}:{stat.st_mtime_ns}")
-    quantity = (PACKAGE / "quantity.py").stat()
-    parts.append(f"quantity:{quantity.st_size}:{quantity.st_mtime_ns}")
-    return _digest("\n".join(parts).encode())
-
-
-def _digest(content: bytes) -> str:
-    return hashlib.blake2b(content, digest_size=16).hexdigest()
-
-
-def cache_path(folders: tuple[Path, ...]) -> Path:
-    """The cache file of one search path."""
-    key = _digest("\n".join(str(folder.resolve()) for folder in folders).encode())[:16]
-    return cache_folder() / f"catalog-{key}.duckdb"
+    Content and code are in the name, because DuckDB shares an open database among all who name its path: a changed cache under
+    the same path would not be seen by a process that has the old one open.
+    """
+    path_key = digest("\n".join(str(folder.resolve()) for folder in folders).encode())[:16]
+    parts = [code_stamp(), *(f"{source.path}:{source.rank}:{source.digest}" for source in sources)]
+    return cache_folder() / f"{CATALOG}{path_key}-{digest(chr(10).join(parts).encode())}{SUFFIX}"
 
 
 def connect(path: Path, *, read_only: bool) -> duckdb.DuckDBPyConnection:
@@ -87,155 +61,144 @@ def connect(path: Path, *, read_only: bool) -> duckdb.DuckDBPyConnection:
 
 
 def up_to_date(folders: tuple[Path, ...], progress: Progress | None = None) -> tuple[duckdb.DuckDBPyConnection, Read]:
-    """A read-only connection to the cache of a search path, with changed files read again first."""
-    files = source_files(folders)
-    digests = {str(file.path): _digest(file.path.read_bytes()) for file in files}
-    path = cache_path(folders)
-    stamp = code_stamp()
-    known = _known_digests(path, stamp)
-    connection = None
-    if known is not None:
-        connection, have = known
-        changed = [file for file in files if have.get(str(file.path)) != (digests[str(file.path)], file.rank)]
-        removed = [name for name in have if name not in digests]
-        if not changed and not removed:
-            return connection, Read(0, 0, len(files))
-        connection.close()
-    else:
-        changed, removed = files, []
-    _rebuild(path, stamp, files, digests, changed, removed, fresh=known is None, progress=progress)
-    return connect(path, read_only=True), Read(len(changed), len(removed), len(files) - len(changed))
+    """A read-only connection to the cache of a search path, with changed files read again first.
+
+    Raises InputError for a folder or file that cannot be read, and where no cache can be written.
+    """
+    sources = [_source(file) for file in source_files(folders)]
+    path = cache_path(folders, sources)
+    connection = _open(path)
+    if connection is not None:
+        return connection, Read(0, 0, len(sources))
+    earlier = _earlier(path)
+    with _aside(path) as aside:
+        read = _build(aside / path.name, sources, progress, earlier[:1])
+        (aside / path.name).replace(path)
+    connection = connect(path, read_only=True)
+    for left in earlier:
+        with contextlib.suppress(OSError):  # one that another command has open stays, where the system will have it so
+            left.unlink()
+    return connection, read
 
 
-def _known_digests(path: Path, stamp: str) -> tuple[duckdb.DuckDBPyConnection, dict[str, tuple[str, int]]] | None:
-    """An open cache and what it was made from; None where there is none, or it was made by other code."""
+def _source(file: SourceFile) -> Source:
+    """A file as it is now. It is known in the cache by where it lies, from whatever folder the program is run."""
+    content = read_content(file.path)
+    return Source(str(file.path.resolve()), file.name, file.rank, digest(content), content)
+
+
+def _open(path: Path, *, read_only: bool = True) -> duckdb.DuckDBPyConnection | None:
+    """An open cache; None where there is none, and where it is damaged."""
     if not path.exists():
         return None
     import duckdb
 
     try:
-        connection = connect(path, read_only=True)
+        connection = connect(path, read_only=read_only)
     except InputError:
-        return None  # damaged: built anew
-    try:
-        if connection.execute("SELECT code FROM stamp").fetchall() != [(stamp,)]:
-            connection.close()
-            return None
-        rows = connection.execute("SELECT path, digest, rank FROM source").fetchall()
-    except duckdb.Error:
-        connection.close()
         return None
-    return connection, {row[0]: (row[1], row[2]) for row in rows}
+    with contextlib.suppress(duckdb.Error):
+        if connection.execute("SELECT code FROM stamp").fetchall():
+            return connection
+    connection.close()
+    return None
 
 
-def _rebuild(
-    path: Path, stamp: str, files: list[SourceFile], digests: dict[str, str], changed: list[SourceFile], removed: list[str],
-    *, fresh: bool, progress: Progress | None,
-) -> None:  # fmt: skip
-    """Make the new cache aside, from the old one where it serves, and rename it into place."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    aside = path.with_name(f"{path.stem}-{os.getpid()}.building")
+def _earlier(path: Path) -> list[Path]:
+    """Caches of the same search path with other content, the newest first."""
+    key, _, _ = path.stem.rpartition("-")
+    with contextlib.suppress(OSError):  # another command may just be removing one
+        others = [(other.stat().st_mtime, other) for other in path.parent.glob(f"{key}-*{SUFFIX}") if other != path]
+        return [other for _, other in sorted(others, reverse=True)]
+    return []
+
+
+@contextlib.contextmanager
+def _aside(path: Path) -> Iterator[Path]:
+    """A folder beside the cache to build in, gone afterwards; what killed commands left behind goes too."""
     try:
-        if not fresh:
-            shutil.copyfile(path, aside)
-        connection = connect(aside, read_only=False)
-        try:
-            if fresh:
-                connection.execute(sql("schema"))
-                connection.execute("INSERT INTO stamp VALUES (?)", [stamp])
-            texts = {str(file.path): read_text(file.path) for file in changed}
-            if not fresh and any("kinds:" in text for text in texts.values()):
-                changed = files  # units are read by their kinds: all of them again
-                texts = {str(file.path): read_text(file.path) for file in changed}
-            _forget(connection, [str(file.path) for file in changed] + removed)
-            _read(connection, changed, texts, digests, progress)
-            _settle(connection)
-            connection.execute("CHECKPOINT")
-        finally:
-            connection.close()
-        aside.replace(path)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        aside = Path(tempfile.mkdtemp(prefix=BUILDING, dir=path.parent))
+    except OSError as error:
+        hint = "set INTERCHANGE_CACHE to a folder that can be written"
+        raise InputError(f"cannot write the cache in {path.parent}: {error.strerror}", hint) from error
+    try:
+        yield aside
     finally:
-        for left in (aside, aside.with_name(aside.name + ".wal")):
+        shutil.rmtree(aside, ignore_errors=True)
+        for left in path.parent.glob(f"{BUILDING}*"):
             with contextlib.suppress(OSError):
-                left.unlink(missing_ok=True)
+                if time.time() - left.stat().st_mtime > LEFT_BEHIND_S:
+                    shutil.rmtree(left, ignore_errors=True)
 
 
-def _forget(connection: duckdb.DuckDBPyConnection, paths: list[str]) -> None:
-    """Remove every row that came from these files."""
-    for table in DERIVED:
-        connection.execute(f"DELETE FROM {table} WHERE key IN (SELECT key FROM record WHERE path IN (SELECT unnest(?)))", [paths])
-    for table in ("record", "source", "problem"):
-        connection.execute(f"DELETE FROM {table} WHERE path IN (SELECT unnest(?))", [paths])
+def _build(new: Path, sources: list[Source], progress: Progress | None, earlier: list[Path]) -> Read:
+    """Make a cache: from an earlier one where there is one that serves, else from nothing."""
+    import duckdb
+
+    connection = None
+    for old in earlier:
+        with contextlib.suppress(OSError):
+            shutil.copyfile(old, new)
+            connection = _of_this_code(new)
+    if connection is None:
+        new.unlink(missing_ok=True)
+        connection, earlier = _empty(new), []
+    try:
+        return _fill(connection, sources, new.parent, progress)
+    except duckdb.Error:
+        if not earlier:
+            raise
+    finally:
+        connection.close()
+    return _build(new, sources, progress, [])  # a part of the earlier one was damaged
 
 
-def _read(
-    connection: duckdb.DuckDBPyConnection, files: list[SourceFile], texts: dict[str, str], digests: dict[str, str],
-    progress: Progress | None,
-) -> None:  # fmt: skip
-    """Read files into rows, and rows into tables."""
-    from interchange.store.library import Library
-
-    sources = [SourceText(file.name, texts[str(file.path)], file.rank) for file in files]
-    kinds = Library(connection).kinds() | kinds_in(sources)
-    (first,) = connection.execute("SELECT coalesce(max(key), 0) FROM record").fetchone() or (0,)
-    rows: Rows = defaultdict(list)
-    key = int(first)
-    for done, (file, source) in enumerate(zip(files, sources, strict=True)):
-        if progress:
-            progress("reading the catalog", done, len(files))
-        path = str(file.path)
-        read = read_file(source.text, source.name, kinds)
-        problems = list(read.problems)
-        for one in read.records:
-            key += 1
-            problems += check_record(one)
-            for table, more in rows_of(one, key, path, file.rank).items():
-                rows[table] += more
-        rows["source"].append((path, file.name, file.rank, digests[path]))
-        rows["problem"] += [(path, *problem) for problem in problems]
-    _insert(connection, rows)
+def _of_this_code(path: Path) -> duckdb.DuckDBPyConnection | None:
+    """A copy of an earlier cache, open for writing; None where it is damaged, or was made by other code."""
+    connection = _open(path, read_only=False)
+    if connection is None or connection.execute("SELECT code FROM stamp").fetchall() == [(code_stamp(),)]:
+        return connection
+    connection.close()
+    return None
 
 
-def _insert(connection: duckdb.DuckDBPyConnection, rows: Rows) -> None:
-    """Rows through CSV files, which DuckDB reads in bulk: row by row it takes a hundred times longer."""
-    with tempfile.TemporaryDirectory() as folder:
-        for table in TABLES:
-            if not rows.get(table):
-                continue
-            path = Path(folder) / f"{table}.csv"
-            with path.open("w", encoding="utf-8", newline="") as file:
-                csv.writer(file, lineterminator="\n").writerows(
-                    [[NULL if cell is None else cell for cell in row] for row in rows[table]]
-                )
-            connection.execute(
-                f"COPY {table} FROM '{path}' (FORMAT csv, HEADER false, DELIMITER ',', QUOTE '\"', ESCAPE '\"', NULLSTR '{NULL}')"
-            )
+def _empty(path: Path) -> duckdb.DuckDBPyConnection:
+    connection = connect(path, read_only=False)
+    connection.execute(sql("schema"))
+    connection.execute("INSERT INTO stamp VALUES (?)", [code_stamp()])
+    return connection
 
 
-def _settle(connection: duckdb.DuckDBPyConnection) -> None:
-    """Decide which record counts for each id, and find the names that no file defines."""
-    connection.execute(sql("settle"))
-    connection.execute("DELETE FROM problem WHERE slug IN ('unknown-name', 'defined-twice') AND path = ''")
-    known: dict[str, set[str]] = defaultdict(set)
-    for room, id_ in connection.execute(sql("known_names")).fetchall():
-        known[room].add(id_)
-    found = [
-        *unknown_references(_references(connection), known),
-        *(
-            defined_twice(room, id_, Where(*rest[:3]), Where(*rest[3:]))
-            for room, id_, *rest in connection.execute(sql("twice")).fetchall()
-        ),
-    ]
-    if found:
-        connection.executemany("INSERT INTO problem VALUES ('', ?, ?, ?, ?, ?, ?)", [list(problem) for problem in found])
-
-
-def _references(connection: duckdb.DuckDBPyConnection) -> Iterator[Reference]:
-    for room, id_, place, *where in connection.execute(sql("dangling")).fetchall():
-        yield Reference(room, id_, place, Where(*where))
+def _fill(connection: duckdb.DuckDBPyConnection, sources: list[Source], aside: Path, progress: Progress | None) -> Read:
+    """Read what differs from what the cache was made from."""
+    rows = connection.execute("SELECT path, digest, rank FROM source").fetchall()
+    have = {path: (content, rank) for path, content, rank in rows}
+    changed = [source for source in sources if have.get(source.path) != (source.digest, source.rank)]
+    removed = sorted(have.keys() - {source.path for source in sources})
+    if holds_kinds(connection, changed, removed):
+        changed = sources
+    forget(connection, [*(source.path for source in changed), *removed])
+    load(connection, changed, aside, progress)
+    settle(connection, aside)
+    connection.execute("CHECKPOINT")
+    return Read(len(changed), len(removed), len(sources) - len(changed))
 
 
 def problems_of(connection: duckdb.DuckDBPyConnection) -> list[Problem]:
-    """Every problem found in the catalog, sorted."""
+    """Every problem found in the catalog, sorted, with files named as seen from the working folder."""
+    names = {name: shown_name(Path(path)) for path, name in connection.execute("SELECT path, name FROM source").fetchall()}
     rows = connection.execute("SELECT file, line, col, slug, text, hint FROM problem").fetchall()
-    return sorted(Problem(*row) for row in rows)
+    return sorted(_as_seen(Problem(*row), names) for row in rows)
+
+
+def _as_seen(problem: Problem, names: dict[str, str]) -> Problem:
+    hint = problem.hint
+    if problem.slug == "defined-twice":
+        hint = next((hint.replace(f" {old}:", f" {new}:") for old, new in names.items() if f" {old}:" in hint), hint)
+    return problem._replace(file=names.get(problem.file, problem.file), hint=hint)
+
+
+__all__ = [
+    "Progress", "Read", "cache_folder", "cache_path", "code_stamp", "connect", "problems_of", "sql", "up_to_date",
+]  # fmt: skip

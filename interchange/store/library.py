@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from interchange.catalog.figure import Origin
+from interchange.catalog.folders import shown_name
 from interchange.catalog.model import Adapter, Kind, Machine, Pattern, Remedy, Shaft, Unit
-from interchange.catalog.nodes import node_from_json
-from interchange.catalog.rooms import Record, read_record
+from interchange.catalog.nodes import Body, node_of
+from interchange.catalog.rooms import Record, read_record, singular
 from interchange.catalog.suggest import suggestion
 from interchange.errors import InputError
 
@@ -27,26 +29,34 @@ class Library:
         self._records: dict[tuple[str, str], Record | None] = {}
         self._kinds: dict[str, Kind] | None = None
         self._shapes: dict[str, Pattern | Shaft] = {}
+        self._names: dict[str, str] = {}
 
     def records(self, room: str, ids: tuple[str, ...] | None = None) -> Iterator[Record]:
         """The records of a room, or those named, in the order they were read."""
         only = "" if ids is None else " AND id IN (SELECT unnest(?))"
         bound: list[object] = [room] if ids is None else [room, list(ids)]
         rows = self.connection.execute(
-            f"SELECT id, file, body, origin FROM record WHERE live AND room = ?{only} ORDER BY key", bound
+            f"SELECT id, path, line, col, body, body_line, origin FROM record WHERE live AND room = ?{only} ORDER BY key", bound
         ).fetchall()
-        kinds = {} if room == "kinds" else self.kinds() if room in ("units", "machines") else {}
-        for id_, file, body, origin in rows:
+        kinds = self.kinds() if room in ("units", "machines") else {}
+        for id_, path, line, column, text, body_line, origin in rows:
             known = self._records.get((room, id_))
             if known is None:
-                node = node_from_json(json.loads(body))
-                known, _ = read_record(room, id_, node, Origin(*json.loads(origin)), file, kinds)
+                body = Body(text, body_line)
+                node = node_of(body, line, column)
+                known, _ = read_record(room, id_, node, Origin(*json.loads(origin)), self._shown(path), kinds, body)
                 self._records[room, id_] = known
                 if known:
                     for form in known.presented.values():
                         self._shapes.update(form.shapes)
             if known is not None:
                 yield known
+
+    def _shown(self, path: str) -> str:
+        """A file's name from the working folder, which need not be the one in which it was read."""
+        if path not in self._names:
+            self._names[path] = shown_name(Path(path))
+        return self._names[path]
 
     def record(self, room: str, id_: str) -> Record | None:
         """One record; None where there is none."""
@@ -64,7 +74,7 @@ class Library:
         one = self.record(room, id_)
         if one is None or not isinstance(one.value, cls):
             ids = [row[0] for row in self.connection.execute("SELECT id FROM record WHERE live AND room = ?", [room]).fetchall()]
-            raise InputError(f"there is no {room.removesuffix('s')} {id_!r} in the catalog", suggestion(id_, ids))
+            raise InputError(f"there is no {singular(room)} {id_!r} in the catalog", suggestion(id_, ids))
         return one, one.value
 
     def kind(self, id_: str) -> Kind:

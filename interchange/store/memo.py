@@ -1,40 +1,24 @@
 """Answers remembered between runs, as long as nothing they were made from has changed.
 
-An answer is kept with the digest of every file that went into it, the listing of every folder, and the stamp of the program's own code. It
-is plain JSON in the cache folder: looking again costs no database and no reading of YAML.
+An answer is kept with the digest of every file that went into it, the listing of every folder, and the stamp of the program's
+own code. It is plain JSON in the cache folder: looking again costs no database and no reading of YAML.
 """
 
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import json
 import os
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-from interchange.catalog.folders import PACKAGE, source_files
+from interchange.catalog.folders import source_files
 from interchange.errors import InputError
 from interchange.store.place import cache_folder
+from interchange.store.stamp import code_stamp, digest
 
 MOST_KEPT = 200
-
-
-def digest(content: bytes) -> str:
-    """A short digest of some content."""
-    return hashlib.blake2b(content, digest_size=16).hexdigest()
-
-
-def code_stamp() -> str:
-    """Changes with any of the program's own files."""
-    parts: list[str] = []
-    for folder, folders, names in os.walk(PACKAGE):
-        folders[:] = sorted(name for name in folders if name not in ("__pycache__", "shipped"))
-        for name in sorted(names):
-            stat = (Path(folder) / name).stat()
-            parts.append(f"{name}:{stat.st_size}:{stat.st_mtime_ns}")
-    return digest("\n".join(parts).encode())
 
 
 def _path(question: str) -> Path:
@@ -62,14 +46,14 @@ def keep(question: str, answer: object, folders: Iterable[Path], files: Iterable
     """Keep an answer; a cache that cannot be written is no fault."""
     folders, files = list(folders), list(files)
     path = _path(question)
-    kept = {
-        "stamp": code_stamp(),
-        "folders": [str(folder) for folder in folders],
-        "files": [str(file) for file in files],
-        "inputs": _inputs(folders, files),
-        "answer": answer,
-    }
-    with contextlib.suppress(OSError):
+    with contextlib.suppress(OSError, InputError):  # InputError: a folder has gone away meanwhile
+        kept = {
+            "stamp": code_stamp(),
+            "folders": [str(folder) for folder in folders],
+            "files": [str(file) for file in files],
+            "inputs": _inputs(folders, files),
+            "answer": answer,
+        }
         path.parent.mkdir(parents=True, exist_ok=True)
         aside = path.with_suffix(f".{os.getpid()}")
         aside.write_text(json.dumps(kept), encoding="utf-8")
@@ -78,7 +62,7 @@ def keep(question: str, answer: object, folders: Iterable[Path], files: Iterable
 
 
 def _prune(folder: Path) -> None:
-    """Forget the oldest answers beyond a number."""
-    answers = sorted(folder.glob("*.json"), key=lambda path: path.stat().st_mtime, reverse=True)
+    """Forget the oldest answers beyond a number, and with them what killed commands left half written."""
+    answers = sorted(folder.iterdir(), key=lambda path: path.stat().st_mtime, reverse=True)
     for path in answers[MOST_KEPT:]:
         path.unlink(missing_ok=True)

@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 import re
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from interchange.catalog.features import Presented
 from interchange.catalog.geometry import holes_of, shape_key
 from interchange.catalog.model import Adapter, Kind, Machine, Pattern, Unit
-from interchange.catalog.rooms import Record
+from interchange.catalog.rooms import Name, Record
 
 if TYPE_CHECKING:
     from interchange.catalog.figure import Figure
@@ -20,15 +20,19 @@ Row = tuple[object, ...]
 Rows = dict[str, list[Row]]
 
 TABLES = (
-    "source", "record", "problem", "reference", "name", "variant", "feature", "pattern", "hole", "fitted", "adapter", "dimension",
-    "pair",
+    "source", "known", "record", "problem", "reference", "name", "variant", "feature", "pattern", "hole", "fitted", "adapter",
+    "dimension", "pair",
 )  # fmt: skip
+AS_JSON = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, check_circular=False).encode
 NAMED_ROOMS = frozenset({"units", "machines", "patterns", "shafts", "pins", "adapters", "kinds", "remedies"})
+
+
+NOT_FOLDED = re.compile(r"[^a-z0-9]+")
 
 
 def folded(name: str) -> str:
     """A name stripped to lower-case letters and digits, so that RL-90, rl 90 and RL90 are one."""
-    return re.sub(r"[^a-z0-9]", "", name.casefold())
+    return NOT_FOLDED.sub("", name.casefold())
 
 
 def split_variant(name: str) -> tuple[str, str]:
@@ -37,15 +41,19 @@ def split_variant(name: str) -> tuple[str, str]:
     return unit, variant
 
 
+def name_rows(names: Iterable[Name], path: str, rank: int) -> list[Row]:
+    """The names a file defines, as rows."""
+    return [(path, rank, name.room, name.id, variant, *name.where) for name in names for variant in ("", *name.variants)]
+
+
 def rows_of(one: Record, key: int, path: str, rank: int) -> Rows:
     """Every row one record gives, by table."""
     rows: Rows = defaultdict(list)
     value = one.value
     title, maker = getattr(value, "title", ""), getattr(value, "maker", "")
-    body = json.dumps(one.node, separators=(",", ":"), ensure_ascii=False)
-    origin = json.dumps(one.origin, separators=(",", ":"), ensure_ascii=False)
-    rows["record"].append((key, path, rank, one.room, one.id, title, maker, *one.where, body, origin, True))
-    rows["reference"] += [(key, r.room, r.id, r.path, *r.where) for r in one.references]
+    place = (*one.where, *one.body)
+    rows["record"].append((key, path, rank, one.room, one.id, title, maker, *place, AS_JSON(one.origin), False))
+    rows["reference"] += [(key, room, id_, place, where.line, where.column) for room, id_, place, where in one.references]
     if one.room in NAMED_ROOMS:
         for variant, name in _names(one):
             rows["name"].append((key, one.room, one.id, variant, name, folded(name)))
@@ -58,9 +66,9 @@ def rows_of(one: Record, key: int, path: str, rank: int) -> Rows:
             for named, share in seat.fitted.items():
                 rows["fitted"].append((key, one.id, seat_name, seat.kind, *split_variant(named), share))
     elif isinstance(value, Adapter):
-        rows["adapter"].append(
-            (key, one.id, value.kind, value.joint, *value.faces[:2], _value(value.thick), _value(value.price), _value(value.lead))
-        )
+        faces = (*value.faces, None, None)[:2]
+        figures = (_value(value.thick), _value(value.price), _value(value.lead))
+        rows["adapter"].append((key, one.id, value.kind, value.joint, *faces, *figures))
     elif isinstance(value, Kind):
         _kind_rows(rows, key, value)
     for form in one.presented.values():
@@ -112,8 +120,7 @@ def _unit_rows(rows: Rows, key: int, unit: Unit, forms: dict[str, Presented]) ->
 
 def feature_row(key: int, unit: str, variant: str, path: str, figure: Figure) -> Row:
     """A figure as a row of the feature table."""
-    quantity = figure.quantity
-    numbers = (figure.value, figure.low, figure.high) if quantity else (None, None, None)
+    numbers = (figure.quantity.value, *figure.ends) if figure.quantity else (None, None, None)
     word, ref = figure.word or None, figure.ref or None
     return (key, unit, variant, path, *numbers, word, ref, figure.origin.basis or None, bool(figure.others))
 

@@ -6,16 +6,19 @@ from pathlib import Path
 import pytest
 import yaml
 
-from interchange.ads.fields import AdWords, Phrase, Wording
+from interchange.ads.fields import AdWords
+from interchange.catalog.words import Phrase, Wording
 
-SHIPPED = Path(__file__).parents[2] / "catalog" / "trade" / "ads.yaml"
+CATALOG = Path(__file__).parents[2] / "catalog"
+SHIPPED = CATALOG / "trade" / "ads.yaml"
 
 
 @lru_cache(maxsize=1)
 def shipped() -> tuple[tuple[Phrase, ...], AdWords]:
     rooms = yaml.safe_load(SHIPPED.read_text(encoding="utf-8"))
     phrases = tuple(
-        Phrase(id=id_, say=tuple(one.pop("say")), **one) for id_, one in ((id_, dict(one)) for id_, one in rooms["phrases"].items())
+        Phrase(id=id_, say=tuple(one.pop("say")), **one)
+        for id_, one in ((id_, dict(one)) for id_, one in rooms["phrases"].items())
     )
     words = AdWords(
         *(
@@ -34,3 +37,27 @@ def phrases() -> tuple[Phrase, ...]:
 @pytest.fixture(scope="session")
 def words() -> AdWords:
     return shipped()[1]
+
+
+@pytest.fixture(scope="session")
+def store_of(tmp_path_factory):
+    """A connection to a temporary store of some folders."""
+
+    from interchange.store.cache import up_to_date
+
+    def store_of_(*folders):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("INTERCHANGE_CACHE", str(tmp_path_factory.mktemp("cache")))
+            return up_to_date(folders)[0]
+
+    return store_of_
+
+
+@pytest.fixture(scope="session")
+def demo_store(store_of):
+    return store_of(CATALOG / "standards", CATALOG / "trade", CATALOG / "demo" / "catalog")
+
+
+@pytest.fixture(scope="session")
+def trade():
+    return CATALOG / "trade"

@@ -35,7 +35,10 @@ def seen(reading, wanted: dict) -> dict:
     everything = {
         **of_place,
         "place_kind": place and place.kind,
-        "cents": price.cents, "terms": price.terms, "currency": price.currency, "price_kind": price.kind, "for_count": price.for_count,
+        "cents": price.cents, "terms": price.terms, "currency": price.currency,
+        "price_kind": price.kind, "for_count": price.for_count,
+        "cents_to": price.cents_to,
+        "said": [field.name for field in reading.said if field.value is True],
         "was": reading.was_price and reading.was_price.cents,
         "phones": [value(phone) for phone in reading.phones],
         "phrases": [name for name in wanted.get("phrases", ()) if name in held],
@@ -49,7 +52,10 @@ def seen(reading, wanted: dict) -> dict:
 def test_paste_is_parted(case):
     want = expected(case)
     found = split_paste(pasted(case))
-    firsts = [(ad.text.startswith(str(one["first"])), ad.text.endswith(str(one.get("last", "")))) for ad, one in zip(found.ads, want["ads"], strict=False)]
+    firsts = [
+        (ad.text.startswith(str(one["first"])), ad.text.endswith(str(one.get("last", ""))))
+        for ad, one in zip(found.ads, want["ads"], strict=False)
+    ]
     assert (len(found.ads), found.parted_by) == (len(want["ads"]), want["parted_by"]), [ad.text for ad in found.ads]
     assert firsts == [(True, True)] * len(want["ads"]), [ad.text for ad in found.ads]
     for crumb in want.get("crumbs", ()):

@@ -69,7 +69,7 @@ BY_DEFINITION = {
     ("count", "bolts"): 1,
     ("count", "pcs"): 1,
 }
-ROWS = {(dimension, names.split()[0]): names.split() for dimension, rows in quantity._SPELLINGS.items() for names in rows}
+ROWS = {(dimension, names.split()[0]): names.split() for dimension, rows in quantity.SPELLINGS.items() for names in rows}
 
 
 @pytest.fixture(scope="module")
@@ -94,7 +94,7 @@ def test_a_unit_is_what_pint_says(row: tuple[str, str], pint_units: pint.UnitReg
     dimension, _ = row
     expected = one(pint_units, *IN_PINT[row])
     for spelling in ROWS[row]:
-        assert quantity._UNITS[dimension][spelling] == expected, spelling
+        assert quantity.UNITS[dimension][spelling] == expected, spelling
 
 
 @pytest.mark.parametrize("row", RATES_IN_PINT, ids=" ".join)
@@ -102,13 +102,13 @@ def test_a_rate_is_what_pint_says(row: tuple[str, str], pint_units: pint.UnitReg
     unit, base = (part.removeprefix("1 / ") for part in RATES_IN_PINT[row])
     expected = 100 / one(pint_units, unit, base)
     for spelling in ROWS[row]:
-        assert quantity._UNITS[row[0]][spelling] == expected, spelling
+        assert quantity.UNITS[row[0]][spelling] == expected, spelling
 
 
 @pytest.mark.parametrize("row", BY_DEFINITION, ids=" ".join)
 def test_what_pint_does_not_know(row: tuple[str, str]) -> None:
     for spelling in ROWS[row]:
-        assert quantity._UNITS[row[0]][spelling] == BY_DEFINITION[row], spelling
+        assert quantity.UNITS[row[0]][spelling] == BY_DEFINITION[row], spelling
 
 
 @pytest.mark.parametrize(
@@ -117,7 +117,7 @@ def test_what_pint_does_not_know(row: tuple[str, str]) -> None:
 )
 def test_every_spelling_is_read_from_text(dimension: str, spelling: str) -> None:
     """The tables hold it, and the reader finds it there: as shown, and with a blank or a hyphen for the dot."""
-    expected = float(quantity._UNITS[dimension][spelling])
+    expected = float(quantity.UNITS[dimension][spelling])
     if dimension == "share":  # the only one where a whole unit and one hundredth differ in meaning
         assert expected == 0.01
     for written in {spelling, spelling.replace("·", " "), spelling.replace("·", "-")}:
@@ -148,13 +148,13 @@ SP_811 = [
 def test_definitions_in_print(text: str, dimension: str, printed: str) -> None:
     assert read_quantity(text, dimension).value == float(Fraction(printed))
     unit = text.removeprefix("1 ").lower().replace("-", "·")
-    assert quantity._UNITS[dimension][unit] == Fraction(printed)
+    assert quantity.UNITS[dimension][unit] == Fraction(printed)
 
 
 def test_pressure_and_mile_in_print() -> None:
     """The two whose decimals do not end: psi is lbf/in2 (SP 811: 6.894 757 kPa), a mile is 1.609 344 km exactly."""
     assert round(read_quantity("1 psi", "pressure").value, 6) == 6.894757
-    assert quantity._UNITS["distance"]["km"] * Fraction("1.609344") == 1
+    assert quantity.UNITS["distance"]["km"] * Fraction("1.609344") == 1
 
 
 @pytest.mark.parametrize("text", ["16 7/8 in", "16 7/8 inch"])

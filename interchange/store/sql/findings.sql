@@ -1,7 +1,7 @@
 -- Every dimension of a kind against every variant of every unit at once: what is offered, what is needed, and whether they agree.
 -- needed holds the machine's and the dead unit's features; mating holds, for pairs of patterns or shafts, what geometry says.
 WITH compared AS (
-    SELECT d.dimension, d.title, d.position, d.otherwise, d.rule, d.below, d.above, d.relative,
+    SELECT d.key, d.dimension, d.title, d.position, d.otherwise, d.rule, d.below, d.above, d.relative,
            v.unit, v.variant, v.maker, coalesce(v.share, 1) AS share, d.give, d.need,
            f.number, f.low, f.high, f.word, f.disputed OR n.disputed AS disputed,
            n.number AS need_number, n.low AS need_low, n.high AS need_high, n.word AS need_word
@@ -25,7 +25,7 @@ judged AS (
                WHEN (word IS NULL AND number IS NULL) OR (need_word IS NULL AND need_number IS NULL) THEN 'not known'
                WHEN rule = 'pairs' THEN CASE WHEN EXISTS (
                    SELECT 1 FROM pair AS p
-                   WHERE p.kind = $kind AND p.dimension = ranged.dimension AND p.give = ranged.word AND p.need = ranged.need_word
+                   WHERE p.key = ranged.key AND p.dimension = ranged.dimension AND p.give = ranged.word AND p.need = ranged.need_word
                ) THEN 'agrees' ELSE 'differs' END
                WHEN number IS NULL OR need_number IS NULL THEN CASE WHEN lower(word) = lower(need_word) THEN 'agrees' ELSE 'differs' END
                WHEN rule = 'at least' THEN CASE

@@ -1,4 +1,5 @@
--- Every name that may be referred to, by room; a unit's variants as unit.variant.
-SELECT room, id FROM record
-UNION ALL
-SELECT 'units', unit || '.' || variant FROM variant WHERE variant <> '';
+-- Every name that may be referred to, by room; a unit's variants as unit.variant. Where folders share an id, the last folder's count.
+WITH counted AS (
+    SELECT * FROM known QUALIFY rank = max(rank) OVER (PARTITION BY room, id)
+)
+SELECT DISTINCT room, CASE WHEN variant = '' THEN id ELSE id || '.' || variant END FROM counted;

@@ -1,44 +1,63 @@
 -- The cache of a catalog: derived from the YAML files, deleted and rebuilt at will.
 -- Every derived row carries the key of the record it came from; a record counts where live is true.
+-- A text column that may be empty but is always there is NOT NULL: that is how the loader knows '' from NULL.
 
-CREATE TABLE stamp (code TEXT);
+CREATE TABLE stamp (code TEXT NOT NULL);
 
-CREATE TABLE source (path TEXT, name TEXT, rank INTEGER, digest TEXT);
+CREATE TABLE source (path TEXT NOT NULL, name TEXT NOT NULL, rank INTEGER, digest TEXT NOT NULL);
 
-CREATE TABLE record (
-    key BIGINT, path TEXT, rank INTEGER, room TEXT, id TEXT, title TEXT, maker TEXT,
-    file TEXT, line INTEGER, col INTEGER, body TEXT, origin TEXT, live BOOLEAN
+-- Every name a file defines, its faulty records' included.
+CREATE TABLE known (
+    path TEXT NOT NULL, rank INTEGER, room TEXT NOT NULL, id TEXT NOT NULL, variant TEXT NOT NULL,
+    file TEXT NOT NULL, line INTEGER, col INTEGER
 );
 
-CREATE TABLE problem (path TEXT, file TEXT, line INTEGER, col INTEGER, slug TEXT, text TEXT, hint TEXT);
+CREATE TABLE record (
+    key BIGINT, path TEXT NOT NULL, rank INTEGER, room TEXT NOT NULL, id TEXT NOT NULL, title TEXT NOT NULL, maker TEXT NOT NULL,
+    file TEXT NOT NULL, line INTEGER, col INTEGER,
+    body TEXT NOT NULL, body_line INTEGER, origin TEXT NOT NULL, live BOOLEAN
+);
 
-CREATE TABLE reference (key BIGINT, room TEXT, id TEXT, place TEXT, file TEXT, line INTEGER, col INTEGER);
+CREATE TABLE problem (
+    path TEXT NOT NULL, file TEXT NOT NULL, line INTEGER, col INTEGER, slug TEXT NOT NULL, text TEXT NOT NULL, hint TEXT NOT NULL
+);
 
-CREATE TABLE name (key BIGINT, room TEXT, id TEXT, variant TEXT, name TEXT, folded TEXT);
+CREATE TABLE reference (key BIGINT, room TEXT NOT NULL, id TEXT NOT NULL, place TEXT NOT NULL, line INTEGER, col INTEGER);
 
-CREATE TABLE variant (key BIGINT, unit TEXT, variant TEXT, kind TEXT, maker TEXT, share DOUBLE, tell TEXT);
+CREATE TABLE name (
+    key BIGINT, room TEXT NOT NULL, id TEXT NOT NULL, variant TEXT NOT NULL, name TEXT NOT NULL, folded TEXT NOT NULL
+);
+
+CREATE TABLE variant (
+    key BIGINT, unit TEXT NOT NULL, variant TEXT NOT NULL, kind TEXT NOT NULL, maker TEXT NOT NULL, share DOUBLE,
+    tell TEXT NOT NULL
+);
 
 -- What each variant of a unit presents, its unit's features included.
 CREATE TABLE feature (
-    key BIGINT, unit TEXT, variant TEXT, feature TEXT, number DOUBLE, low DOUBLE, high DOUBLE, word TEXT, ref TEXT,
-    basis TEXT, disputed BOOLEAN
+    key BIGINT, unit TEXT NOT NULL, variant TEXT NOT NULL, feature TEXT NOT NULL, number DOUBLE, low DOUBLE, high DOUBLE,
+    word TEXT, ref TEXT, basis TEXT, disputed BOOLEAN
 );
 
 CREATE TABLE pattern (
-    key BIGINT, id TEXT, holes INTEGER, least_mm DOUBLE, most_mm DOUBLE, depth_mm DOUBLE, shape TEXT
+    key BIGINT, id TEXT NOT NULL, holes INTEGER, least_mm DOUBLE, most_mm DOUBLE, depth_mm DOUBLE, shape TEXT
 );
 
-CREATE TABLE hole (key BIGINT, id TEXT, i INTEGER, x_mm DOUBLE, y_mm DOUBLE, hole_mm DOUBLE, thread_mm DOUBLE);
+CREATE TABLE hole (key BIGINT, id TEXT NOT NULL, i INTEGER, x_mm DOUBLE, y_mm DOUBLE, hole_mm DOUBLE, thread_mm DOUBLE);
 
-CREATE TABLE fitted (key BIGINT, machine TEXT, seat TEXT, kind TEXT, unit TEXT, variant TEXT, share DOUBLE);
+CREATE TABLE fitted (
+    key BIGINT, machine TEXT NOT NULL, seat TEXT NOT NULL, kind TEXT NOT NULL, unit TEXT NOT NULL, variant TEXT NOT NULL,
+    share DOUBLE
+);
 
 CREATE TABLE adapter (
-    key BIGINT, id TEXT, kind TEXT, joint TEXT, face_a TEXT, face_b TEXT, thick_mm DOUBLE, price_cents DOUBLE, lead_days DOUBLE
+    key BIGINT, id TEXT NOT NULL, kind TEXT NOT NULL, joint TEXT NOT NULL, face_a TEXT, face_b TEXT, thick_mm DOUBLE,
+    price_cents DOUBLE, lead_days DOUBLE
 );
 
 CREATE TABLE dimension (
-    key BIGINT, kind TEXT, dimension TEXT, position INTEGER, title TEXT, give TEXT, need TEXT, rule TEXT,
-    below DOUBLE, above DOUBLE, relative BOOLEAN, otherwise TEXT
+    key BIGINT, kind TEXT NOT NULL, dimension TEXT NOT NULL, position INTEGER, title TEXT NOT NULL, give TEXT, need TEXT,
+    rule TEXT, below DOUBLE, above DOUBLE, relative BOOLEAN, otherwise TEXT NOT NULL
 );
 
-CREATE TABLE pair (key BIGINT, kind TEXT, dimension TEXT, give TEXT, need TEXT);
+CREATE TABLE pair (key BIGINT, kind TEXT NOT NULL, dimension TEXT NOT NULL, give TEXT NOT NULL, need TEXT NOT NULL);

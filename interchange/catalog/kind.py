@@ -1,0 +1,204 @@
+"""What a kind of unit is made of, and what decides whether one goes in. The sentence under a field says what to write."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Annotated, NamedTuple
+
+from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
+from interchange.catalog.measures import Days, Hours, Id, Length, Money, Number, Share
+
+PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE = "pattern", "shaft", "word"
+QUANTITY_FEATURES = (
+    "length", "angle", "count", "mass", "torque", "power", "speed", "voltage", "pressure", "displacement", "flow", "share",
+)  # fmt: skip
+FEATURE_TYPES = (PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, *QUANTITY_FEATURES)
+
+
+class FeatureType(NamedTuple):
+    """The type of a feature; ``words`` closes the list of a word feature's values."""
+
+    name: str
+    words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """What an operation costs: low-high, or one figure."""
+
+    money: Money | None = None
+    """Paid to others, for parts and work."""
+    hours: Hours | None = None
+    """Own hours."""
+    lead: Days | None = None
+    """Waiting until it is there."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """Where the parts of a slot can come from."""
+
+    parts: str = ""
+    """What the slot holds, in words for a parts list."""
+    words: tuple[Id, ...] = ()
+    """The part_words of ads that speak of it."""
+    by: tuple[Annotated[str, ("donor", "own", "bought")], ...] = ("donor", "own")
+    """Who may supply it."""
+    when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Only where these features have one of these words."""
+    own: Work | None = None
+    """Moving one's own part across."""
+    bought: Work | None = None
+    """Buying one used."""
+    suits: tuple[Id, ...] = ()
+    """Joints and dimensions a bought one is chosen to suit; at the others it is whatever turns up. Left out: all of them."""
+    keep: str = ""
+    """What to mark, cap and keep when it is one's own."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartSet:
+    """Slots best taken whole from one engine."""
+
+    slots: tuple[Id, ...]
+    """The slots that travel together."""
+    mixing: Work
+    """What it costs, on the average, to mix suppliers within the set."""
+    why: str = ""
+    """What goes wrong when they are mixed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint:
+    """Two features that are bolted or slid together."""
+
+    between: tuple[Id, ...]
+    """The two features, as slot.feature."""
+    clock: tuple[str, ...] = ("0 deg",)
+    """Allowed turns of the second face on the first: angles, or any."""
+    clearance: Length | None = None
+    """How much larger than the bolt a clear hole is, where neither face says."""
+    register: Length | None = None
+    """How far two registers may differ and still locate."""
+    most_adapters: Number = 0
+    """How many adapters may stand in it."""
+    remedies: tuple[Id, ...] = ()
+    """What can be done where the faces do not go together."""
+    when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Only where these features have one of these words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """How two features must compare: one of the closed list."""
+
+    name: Annotated[str, ("same", "within", "at least", "at most", "pairs")]
+    below: float | None = None
+    above: float | None = None
+    relative: bool = True
+    by_dimension: str = ""
+    pairs: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dimension:
+    """One thing that decides whether a unit goes in."""
+
+    title: str
+    """What people call it."""
+    give: Id = ""
+    """The feature offered, as slot.feature."""
+    need: Id = ""
+    """The feature it must suit: slot.feature, seat.feature or own.slot.feature."""
+    rule: Rule | None = None
+    """same, within, at least, at most or pairs."""
+    joints: tuple[Id, ...] = ()
+    """Instead: the joints it stands for."""
+    stack_ups: tuple[Id, ...] = ()
+    """Instead: the stack-ups it stands for."""
+    otherwise: Annotated[str, ("stops", "fixable", "cost only")]
+    """What a difference means."""
+    seen: Annotated[str, ("photo", "tape", "teardown", "plate", "seller")]
+    """How it is read."""
+    remedies: tuple[Id, ...] = ()
+    """What can be done where it differs."""
+    when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Only where these features have one of these words."""
+    why: str = ""
+    """What happens where it is wrong."""
+    caution: str = ""
+    """What to print beside it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StackUp:
+    """A signed sum of lengths along the crank line."""
+
+    title: str
+    """What people call it."""
+    sum: tuple[str, ...]
+    """Terms as +slot.feature, -joint.thick or +0.5 seat.feature."""
+    target: Id = ""
+    """own: the dead unit's own sum; seat.feature: a length of the machine; left out: zero."""
+    within: Length | None = None
+    """How far it may be from the target, either way."""
+    at_least: Length | None = None
+    """How much more than the target it must be."""
+    when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """Only where these features have one of these words."""
+    remedies: tuple[Id, ...] = ()
+    """What can be done where it does not close."""
+    why: str = ""
+    """What happens where it does not close."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """What one sort of ad brings."""
+
+    title: str = ""
+    """What people call it."""
+    has: tuple[Id, ...]
+    """Slots it brings for sure."""
+    perhaps: Mapping[str, Share] = field(default_factory=dict)
+    """Slots it may bring, with the chance."""
+    work: Work | None = None
+    """What it takes to make it whole inside, before it can go in: a short block wants a head and gaskets."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """What a kind of unit is made of."""
+
+    id: str = ""
+    title: str
+    """What people call it."""
+    slots: Mapping[str, Mapping[str, FeatureType]]
+    """Slot to its features and their types."""
+    seat: Mapping[str, FeatureType]
+    """Features of the machine that takes the unit."""
+    supply: Mapping[str, Supply] = field(default_factory=dict)
+    """Where each slot's parts can come from."""
+    sets: Mapping[str, PartSet] = field(default_factory=dict)
+    """Slots that travel together."""
+    joints: Mapping[str, Joint] = field(default_factory=dict)
+    """Pairs of features that go together."""
+    dimensions: Mapping[str, Dimension] = field(default_factory=dict)
+    """What decides, most often first."""
+    stack_ups: Mapping[str, StackUp] = field(default_factory=dict)
+    """Sums of lengths that must close."""
+    offers: Mapping[str, Offer] = field(default_factory=dict)
+    """What each sort of ad brings."""
+    said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    """What fact_words of ads say of a feature: a form that has it otherwise is not the one."""
+    renew: tuple[str, ...] = ()
+    """What is always renewed while it is apart."""
+    renew_cost: Work | None = None
+    """What that comes to."""
+    sundries: Work | None = None
+    """Small things nobody counts."""
+    cautions: tuple[str, ...] = ()
+    """What to print with every plan."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE

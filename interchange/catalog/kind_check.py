@@ -1,0 +1,172 @@
+"""What must agree within a kind: names it does not define, words a feature cannot have, and comparisons that make no sense."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from interchange.catalog.decode import Reader
+from interchange.catalog.kind_rules import THICK, feature_type, read_term
+from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, Dimension, Kind
+from interchange.catalog.nodes import Node, descend
+from interchange.catalog.suggest import suggestion
+from interchange.quantity import QuantityError, read_quantity
+
+Keys = tuple[str | int, ...]
+
+
+class Fault(NamedTuple):
+    """One thing wrong in a kind: where, and in the words of a problem."""
+
+    keys: Keys
+    slug: str
+    text: str
+    hint: str
+    at_key: bool = False
+
+
+def check_kind(kind: Kind, node: Node, reader: Reader) -> None:
+    """Report everything in a kind that does not agree with the rest of it."""
+    for fault in (*_names(kind), *_terms(kind), *_words(kind), *_comparisons(kind)):
+        outer = list(reader.path)
+        reader.path += [key for key in fault.keys if isinstance(key, str)]
+        reader.problem(descend(node, fault.keys), fault.slug, fault.text, fault.hint, at_key=fault.at_key)
+        reader.path = outer
+
+
+def _names(kind: Kind) -> Iterator[Fault]:
+    """unknown-name: what the kind uses and does not define."""
+    for keys, name, choices, at_key in _used(kind):
+        if name not in choices:
+            hint = suggestion(name, choices) or "define it in this kind, or correct the name"
+            yield Fault(keys, "unknown-name", f"{name!r} is not defined in this kind", hint, at_key)
+
+
+def _features(kind: Kind) -> set[str]:
+    return {f"{slot}.{feature}" for slot, features in (*kind.slots.items(), ("seat", kind.seat)) for feature in features}
+
+
+def _whens(kind: Kind) -> Iterator[tuple[Keys, Mapping[str, tuple[str, ...]]]]:
+    """Everything that holds only where features have certain words."""
+    groups = (("joints", kind.joints), ("dimensions", kind.dimensions), ("stack_ups", kind.stack_ups), ("supply", kind.supply))
+    for group, members in groups:
+        for name, member in members.items():
+            yield (group, name, "when"), member.when
+
+
+def _used(kind: Kind) -> Iterator[tuple[Keys, str, Collection[str], bool]]:
+    """Every name a kind uses: where it stands, the name, what it may be, and whether it is a key."""
+    known = _features(kind)
+    with_own = known | {f"own.{path}" for path in known}
+    for keys, when in _whens(kind):
+        for path in when:
+            yield (*keys, path), path, known, True
+    for name, joint in kind.joints.items():
+        for i, path in enumerate(joint.between):
+            yield ("joints", name, "between", i), path, known, False
+    for name, dimension in kind.dimensions.items():
+        for key, path in (("give", dimension.give), ("need", dimension.need)):
+            if path:
+                yield ("dimensions", name, key), path, with_own, False
+        for i, joint_name in enumerate(dimension.joints):
+            yield ("dimensions", name, "joints", i), joint_name, kind.joints, False
+        for i, stack_name in enumerate(dimension.stack_ups):
+            yield ("dimensions", name, "stack_ups", i), stack_name, kind.stack_ups, False
+    for name, stack in kind.stack_ups.items():
+        if stack.target and stack.target != "own":
+            yield ("stack_ups", name, "target"), stack.target, known, False
+    for name, members in kind.sets.items():
+        for i, slot in enumerate(members.slots):
+            yield ("sets", name, "slots", i), slot, kind.slots, False
+    for slot in kind.supply:
+        yield ("supply", slot), slot, kind.slots, True
+    for name, offer in kind.offers.items():
+        for i, slot in enumerate(offer.has):
+            yield ("offers", name, "has", i), slot, kind.slots, False
+        for slot in offer.perhaps:
+            yield ("offers", name, "perhaps", slot), slot, kind.slots, True
+    for word, facts in kind.said.items():
+        for path in facts:
+            yield ("said", word, path), path, known, True
+
+
+def _terms(kind: Kind) -> Iterator[Fault]:
+    """bad-term and unknown-name: the terms of the stack-ups."""
+    known = _features(kind)
+    for name, stack in kind.stack_ups.items():
+        for i, text in enumerate(stack.sum):
+            keys = ("stack_ups", name, "sum", i)
+            term = read_term(text)
+            if term is None:
+                yield Fault(keys, "bad-term", f"{text!r} is not a term", "write +slot.feature, -joint.thick or -0.5 seat.feature")
+                continue
+            slot, _, feature = term.path.partition(".")
+            if term.path not in known and not (feature == THICK and slot in kind.joints):
+                hint = suggestion(term.path, known) or "define it in this kind, or correct the name"
+                yield Fault(keys, "unknown-name", f"{term.path!r} is not defined in this kind", hint)
+
+
+def _words(kind: Kind) -> Iterator[Fault]:
+    """unknown-word: a word that its feature cannot have."""
+    for keys, when in _whens(kind):
+        for path, words in when.items():
+            yield from _closed(kind, (*keys, path), path, words)
+    for word, facts in kind.said.items():
+        for path, told in facts.items():
+            yield from _closed(kind, ("said", word, path), path, (told,))
+    for name, dimension in kind.dimensions.items():
+        for i, pair in enumerate(dimension.rule.pairs if dimension.rule else ()):
+            keys = ("dimensions", name, "rule", "pairs", i)
+            for side, path in enumerate((dimension.give, dimension.need)):
+                yield from _closed(kind, (*keys, side), path, pair[side : side + 1])
+
+
+def _closed(kind: Kind, keys: Keys, path: str, words: Iterable[str]) -> Iterator[Fault]:
+    type_ = feature_type(kind, path)
+    for i, word in enumerate(words):
+        if type_ and type_.words and word not in type_.words:
+            yield Fault((*keys, i), "unknown-word", f"{path} is never {word!r}", suggestion(word, type_.words))
+
+
+def _comparisons(kind: Kind) -> Iterator[Fault]:
+    """bad-joint and bad-dimension: what cannot be compared. Names that are not defined are told already."""
+    for name, joint in kind.joints.items():
+        sorts = {type_.name for path in joint.between if (type_ := feature_type(kind, path))}
+        if len(joint.between) != 2 or len(sorts) > 1 or sorts - {PATTERN_FEATURE, SHAFT_FEATURE}:  # noqa: PLR2004 - two faces
+            text = "a joint is between two patterns, or between two shafts"
+            yield Fault(("joints", name, "between"), "bad-joint", text, "write between: [slot.feature, slot.feature]")
+        for i, turn in enumerate(joint.clock):
+            if turn != "any":
+                yield from _turn(("joints", name, "clock", i), turn)
+    for name, dimension in kind.dimensions.items():
+        text = _no_sense(kind, dimension)
+        if text:
+            hint = "write give, need and rule; or joints; or stack_ups"
+            yield Fault(("dimensions", name), "bad-dimension", text, hint, at_key=True)
+
+
+def _turn(keys: Keys, turn: str) -> Iterator[Fault]:
+    try:
+        read_quantity(turn, "angle")
+    except QuantityError as error:
+        yield Fault(keys, "bad-figure", error.message, "write angles such as 0 deg, or any")
+
+
+def _no_sense(kind: Kind, dimension: Dimension) -> str:
+    """Why a dimension decides nothing; empty where it does."""
+    compares = (bool(dimension.give), bool(dimension.need), dimension.rule is not None)
+    if any(compares) != all(compares):
+        return "give, need and rule go together"
+    if not any(compares) and not dimension.joints and not dimension.stack_ups:
+        return "a dimension compares two features, or stands for joints or stack-ups"
+    give, need = (feature_type(kind, path) if path else None for path in (dimension.give, dimension.need))
+    if give is None or need is None or dimension.rule is None:
+        return ""
+    if give.name != need.name:
+        return f"{dimension.give} is a {give.name} and {dimension.need} a {need.name}: they cannot be compared"
+    if give.name in (PATTERN_FEATURE, SHAFT_FEATURE):
+        return "patterns and shafts go together in joints, not by a rule"
+    is_word = give.name == WORD_FEATURE
+    if (dimension.rule.name == "pairs") != is_word and dimension.rule.name != "same":
+        return f"the rule {dimension.rule.name!r} is not for a {give.name}"
+    return ""

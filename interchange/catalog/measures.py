@@ -1,0 +1,22 @@
+"""The types of what a person writes: figures of a dimension, counts, shares and names. The decoder goes by their labels."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from interchange.catalog.figure import Figure
+
+# A figure whose quantity has the dimension named.
+Length = Annotated[Figure, "length"]
+Angle = Annotated[Figure, "angle"]
+Mass = Annotated[Figure, "mass"]
+Torque = Annotated[Figure, "torque"]
+Money = Annotated[Figure, "money"]
+Hours = Annotated[Figure, "hours"]
+Days = Annotated[Figure, "days"]
+Count = Annotated[int, "count"]
+Number = Annotated[int, "number"]
+"""A count that may be 0."""
+Share = Annotated[float, "share"]
+Signed = Annotated[float, "signed"]
+Id = Annotated[str, "id"]

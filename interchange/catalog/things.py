@@ -1,0 +1,152 @@
+"""Units, the machines they sit in, and what joins or mends them. The sentence under each field says what to write there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
+from interchange.catalog.measures import Days, Hours, Id, Length, Mass, Money, Share, Torque
+from interchange.catalog.nodes import Node
+
+Features = dict[str, Figure]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variant:
+    """One of the forms a unit comes in."""
+
+    share: Share | None = None
+    """How much of what is out there is this one."""
+    tell: str = ""
+    """What shows which it is."""
+    title: str = ""
+    """What people call it."""
+    aka: tuple[str, ...] = ()
+    """Other names for this form."""
+    slots: Mapping[str, Mapping[str, Node]] = field(default_factory=dict)
+    """Only the features that differ."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """An engine family, gearbox or pump."""
+
+    id: str = ""
+    kind: Id
+    """The kind it is."""
+    title: str
+    """What people call it."""
+    maker: str = ""
+    """Who made it."""
+    aka: tuple[str, ...] = ()
+    """Other names."""
+    years: str = ""
+    """When it was made."""
+    note: str = ""
+    """What to watch for."""
+    slots: Mapping[str, Mapping[str, Node]] = field(default_factory=dict)
+    """What it presents, slot by slot."""
+    variants: Mapping[str, Variant] = field(default_factory=dict)
+    """Its forms; left out where there is one."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seat:
+    """A place in a machine that takes a unit."""
+
+    kind: Id
+    """The kind of unit."""
+    fitted: Mapping[str, Share] = field(default_factory=dict)
+    """Units (or unit.variant) that came fitted, with their share."""
+    hours: Hours | None = None
+    """Own hours to take the unit out and put a like one in."""
+    needs: Mapping[str, Node] = field(default_factory=dict)
+    """What the seat asks for."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Machine:
+    """A model of machine."""
+
+    id: str = ""
+    title: str
+    """What people call it."""
+    maker: str = ""
+    """Who made it."""
+    sort: str = ""
+    """What sort of machine it is."""
+    aka: tuple[str, ...] = ()
+    """Other names."""
+    years: str = ""
+    """When it was made."""
+    weight: Mass | None = None
+    """Operating weight, for hauling."""
+    length: Length | None = None
+    """Overall length, for hauling."""
+    width: Length | None = None
+    """Overall width, for hauling."""
+    height: Length | None = None
+    """Overall height, for hauling."""
+    seats: Mapping[str, Seat]
+    """Its seats."""
+    note: str = ""
+    """What to watch for."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Adapter:
+    """A part that joins two features which do not go together."""
+
+    id: str = ""
+    title: str
+    """What people call it."""
+    kind: Id
+    """The kind of unit it is for."""
+    joint: Id
+    """The joint it stands in."""
+    faces: tuple[Id, ...]
+    """Its two patterns or shafts, in the order of the joint."""
+    thick: Length | None = None
+    """What it adds along the crank line."""
+    torque: Torque | None = None
+    """The most it carries."""
+    price: Money | None = None
+    """What it costs."""
+    lead: Days | None = None
+    """How long it takes to come."""
+    hours: Hours | None = None
+    """Own hours to fit it."""
+    note: str = ""
+    """What to watch for."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remedy:
+    """An operation that mends a difference."""
+
+    id: str = ""
+    title: str
+    """What is done."""
+    money: Money | None = None
+    """Paid to others."""
+    hours: Hours | None = None
+    """Own hours."""
+    lead: Days | None = None
+    """Waiting."""
+    bought: bool = False
+    """Whether it is a part that is bought or carried, rather than machine work."""
+    makes_thick: Length | None = None
+    """For a made plate: the thickness it can have."""
+    needs: tuple[str, ...] = ()
+    """Figures that must be known before it is ordered, as stack-up names."""
+    caution: str = ""
+    """What to print beside it."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE

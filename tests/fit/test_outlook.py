@@ -1,0 +1,148 @@
+"""What SQL says of the whole catalog against what the same figures say in Python, one by one."""
+
+import dataclasses
+import random
+
+import pytest
+
+from interchange.catalog.figure import Figure
+from interchange.fit.case import OWN_PREFIX, Donor
+from interchange.fit.factor import CORE, Factor, applies_to_seat, factors_of, find_joint, options
+from interchange.fit.finding import AGREES, DIFFERS, NOT_KNOWN, STOPS
+from interchange.fit.outlook import Outlook
+from interchange.fit.rating import compare
+
+JOBS = [("pit_loader", "engine"), ("pit_loader", "pump"), ("hill_tractor", "engine")]
+
+
+@pytest.fixture(params=JOBS, ids=lambda job: f"{job[0]} {job[1]}")
+def seat(request):
+    return request.getfixturevalue(request.param[0]).seat(request.param[1])
+
+
+def every_form(seat):
+    """(unit, variant) to what it presents, for all units of the seat's kind."""
+    library = seat.setting.library
+    found = {}
+    for record in library.records("units"):
+        if record.value.kind == seat.case.kind.id:
+            found |= {(record.id, variant): form.features for variant, form in record.presented.items()}
+    return found
+
+
+def needed(case, path):
+    return case.own.get(path.removeprefix(OWN_PREFIX)) if path.startswith(OWN_PREFIX) else case.seat.get(path)
+
+
+def found_in_sql(connection, case):
+    """(unit, variant, dimension) to its finding, for all that is known."""
+    Outlook(connection, case)
+    rows = connection.execute("SELECT unit, variant, dimension, agrees FROM finding").fetchall()
+    assert len(rows) == len({row[:3] for row in rows})
+    return {tuple(row[:3]): AGREES if row[3] else DIFFERS for row in rows}
+
+
+def asked_about(case):
+    """Dimensions and joints of a unit with what is there already, whatever the conditions of the kind say."""
+    for name, dimension in case.kind.dimensions.items():
+        if dimension.rule and dimension.need.startswith(("seat.", "own.")) and not dimension.give.startswith("seat."):
+            yield name, dimension.give, dimension.need, dimension
+    for name, joint in case.kind.joints.items():
+        for end, other in (joint.between, joint.between[::-1]):
+            if other.startswith("seat.") or (end.startswith("core.") and not other.startswith("core.")):
+                yield name, end, other, joint
+
+
+def agree(seat, case):
+    """Every finding of SQL is what Python finds in the same two figures. How many were known."""
+    connection = seat.setting.library.connection
+    in_sql = found_in_sql(connection, case)
+    known = 0
+    for unit, features in every_form(seat).items():
+        for name, give, need, member in asked_about(case):
+            if not applies_to_seat(member.when, case):
+                continue
+            said = in_sql.get((*unit, name), NOT_KNOWN)
+            joined = hasattr(member, "between")
+            there = needed(case, need) or (case.own.get(need) if joined else None)
+            figures = features.get(give), there
+            if any(figure and figure.others for figure in figures):
+                assert said == NOT_KNOWN
+                continue
+            if joined:
+                ends = member.between
+                pair = figures if ends[0] == give else figures[::-1]
+                wanted = find_joint(case, Factor(name, ends, (), joint=member), *pair).state
+            else:
+                wanted = compare(member.rule, *figures).state
+            assert said == wanted, (unit, name)
+            known += wanted != NOT_KNOWN
+    return known
+
+
+def test_sql_finds_what_python_finds(seat):
+    assert agree(seat, seat.case) > 20
+
+
+@pytest.mark.parametrize("luck", range(12))
+def test_sql_finds_what_python_finds_whatever_is_needed(pit_loader, luck):
+    """The same units against needs made by chance: each near some unit's own figure, at or about the limits of the rule."""
+    seat, chance = pit_loader.seat("engine"), random.Random(luck)  # noqa: S311 - a fixed row of figures is wanted, not a secret
+    forms = list(every_form(seat).values())
+    needs = dict(seat.case.seat)
+    for name, give, need, _ in asked_about(seat.case):
+        given = [form[give] for form in forms if give in form]
+        if not need.startswith("seat.") or not given:
+            continue
+        figure = chance.choice(given)
+        if figure.quantity:
+            value = figure.value * chance.choice((1.0, 0.9, 1 / 1.1, 1 / 1.15, 1.2, 0.84, 1.0000001))
+            figure = Figure(
+                quantity=figure.quantity._replace(
+                    value=value, low=None, high=None, tolerance=chance.choice((None, 0.0, value / 50))
+                )
+            )
+        elif figure.word and name == "block":
+            figure = Figure(word=chance.choice(("framed", "frameless")))
+        needs[need] = figure
+        if chance.random() < 0.1:
+            del needs[need]
+    agree(seat, dataclasses.replace(seat.case, seat=needs))
+
+
+def test_stopped_is_what_nothing_mends(seat):
+    """The dimensions of the core, and its joints with the machine, that differ with no way out."""
+    stopped = seat.outlook.stopped()
+    for unit, features in every_form(seat).items():
+        donor = Donor(title="", features=features, offer=seat.offer("complete"))
+        names = [
+            factor.name
+            for factor in factors_of(seat.case, donor)
+            if factor.slots == (CORE,) and not any(each.others for path, each in features.items() if path in factor.ends)
+            if [option.verdict for option in options(seat.case, donor, factor, {CORE: "donor"})] == [STOPS]
+        ]
+        assert (unit in stopped) == bool(names), (unit, names)
+        if names:
+            titles = [each.title for name, each in seat.case.kind.dimensions.items() if name in names]
+            assert stopped[unit].title in titles + [name.replace("_", " ") for name in names]
+            assert not seat.plan(next(form for form in seat.forms(unit[0]) if form.variant == unit[1])).feasible
+
+
+def test_chances_are_smoothed_towards_all_makers_and_those_towards_even():
+    """6 of 8 known agree in all, 2 of 2 of one maker. All: (6 + 1) / (8 + 2) = 0.7. Maker: (2 + 2 × 0.7) / (2 + 2) = 0.85."""
+    outlook = object.__new__(Outlook)
+    outlook._chances = {}
+    outlook.counts = {("rear", None): (6, 8), ("rear", "Hestrel"): (2, 2)}
+    chance = outlook.chances("Hestrel")["rear"]
+    assert (chance.value, chance.basis) == (pytest.approx(0.85), "6 of 8 known in the catalog agree, 2 of 2 of this maker")
+    assert outlook.chances("Tolvane")["rear"].value == pytest.approx(0.7)
+    assert outlook.chances("")["rear"] == (pytest.approx(0.7), "6 of 8 known in the catalog agree")
+
+
+def test_counts_are_of_what_is_known(seat):
+    connection = seat.setting.library.connection
+    Outlook(connection, seat.case)
+    rows = connection.execute("SELECT dimension, maker, agrees FROM finding").fetchall()
+    for (name, maker), (agreeing, known) in seat.outlook.counts.items():
+        of_it = [row[2] for row in rows if row[0] == name and maker in (None, row[1])]
+        assert (of_it.count(True), len(of_it)) == (agreeing, known)

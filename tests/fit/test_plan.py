@@ -1,0 +1,311 @@
+"""Plans for the demo's machines, one rule of the trade at a time."""
+
+import dataclasses
+
+import pytest
+
+from interchange.catalog.figure import Figure
+from interchange.catalog.model import Adapter
+from interchange.errors import InputError
+from interchange.fit.case import Donor
+from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, STOPS, UNSURE, VERDICTS
+from interchange.fit.report import plan
+from interchange.quantity import read_quantity
+
+
+@pytest.fixture
+def loader(pit_loader):
+    """The pit loader's engine seat: framed, converter, pump on the nose; the dead unit is a Hestrel H52D."""
+    return pit_loader.seat("engine")
+
+
+@pytest.fixture
+def tractor(hill_tractor):
+    """The hill tractor's: no frame, clutch; the dead unit is a Brackmoor B440 with a stressed block."""
+    return hill_tractor.seat("engine")
+
+
+def quantity(text, dimension):
+    return Figure(quantity=read_quantity(text, dimension))
+
+
+def word(text):
+    return Figure(word=text)
+
+
+def planned(seat, named, offer="running_machine", without=(), usable=None, case=None, **changed):
+    """The plan for a form of a donor with some features changed or left out."""
+    (form,) = seat.forms(named)
+    features = {path: figure for path, figure in seat.features(form).items() if path not in without}
+    features |= {path.replace("__", "."): figure for path, figure in changed.items()}
+    case = case or seat.case
+    if usable is not None:
+        case = dataclasses.replace(case, usable=frozenset(usable))
+    return plan(case, Donor(title=named, features=features, offer=seat.offer(offer)))
+
+
+def judged(made, name):
+    return next(one for one in made.judged if one.name == name)
+
+
+def test_verdicts_are_these_words_and_no_others():
+    assert VERDICTS == ("bolts up", "adapts", "machine work", "not known", "stops")
+
+
+def test_the_same_engine_bolts_up(loader):
+    made = planned(loader, "hestrel-h52d.loader")
+    assert (made.verdict, made.worst.verdict, made.chance.value) == (BOLTS_UP, BOLTS_UP, 1.0)
+    assert {one.verdict for one in made.judged} == {BOLTS_UP}
+    assert (made.missing, made.doubtful, made.hold, made.stopped_by) == ((), (), (), ())
+
+
+def test_every_demo_engine_gets_a_plan_that_holds_together(loader, tractor):
+    for seat in (loader, tractor):
+        for unit in (
+            "hestrel-h52d",
+            "hestrel-h52g",
+            "hestrel-h78e",
+            "tolvane-t412",
+            "brackmoor-b440",
+            "kestavik-k438",
+            "orrindale-od46",
+        ):
+            for form in seat.forms(unit):
+                made = seat.plan(form)
+                assert made.verdict in VERDICTS
+                assert {one.verdict for one in made.judged} <= set(VERDICTS)
+                assert made.feasible == (not made.missing and not made.stopped_by)
+                assert all(one.reason for one in made.judged)
+                assert 0 <= made.chance.value <= 1
+                assert made.cost_cents > 0
+
+
+def test_wrong_rotation_stops(loader):
+    made = planned(loader, "hestrel-h52d.loader", core__rotation=word("clockwise"))
+    assert made.verdict == STOPS
+    assert [one.name for one in made.stopped_by] == ["rotation"]
+    assert made.worst.reason == "clockwise against counter-clockwise"
+    assert made.chance.value == 0
+    assert planned(loader, "kestavik-k438").verdict == STOPS
+
+
+def test_a_plain_block_stops_in_a_machine_without_a_frame_and_a_stressed_one_nowhere(loader, tractor):
+    plain = planned(tractor, "brackmoor-b440.plain")
+    assert "block" in [one.name for one in plain.stopped_by]
+    assert judged(planned(tractor, "brackmoor-b440.stressed"), "block").verdict == BOLTS_UP
+    stressed = planned(loader, "tolvane-t412.stressed")
+    assert judged(stressed, "block").verdict == BOLTS_UP
+    assert stressed.feasible
+
+
+def test_a_block_of_which_nobody_knows_does_for_a_frame(loader, tractor):
+    assert judged(planned(loader, "hestrel-h52d.loader", without=["core.block"]), "block").verdict == BOLTS_UP
+    assert judged(planned(tractor, "brackmoor-b440.stressed", without=["core.block"]), "block").verdict == UNSURE
+
+
+def test_a_sheet_pan_stops_in_a_machine_without_a_frame_unless_ones_own_is_usable(tractor):
+    sheet = {"sump__build": word("sheet")}
+    own = planned(tractor, "brackmoor-b440.stressed", **sheet)
+    assert own.suppliers["sump"] == "own"
+    lost = planned(tractor, "brackmoor-b440.stressed", usable=tractor.case.usable - {"sump"}, **sheet)
+    assert judged(lost, "pan_build").verdict in (STOPS, UNSURE)
+
+
+def test_other_fuel_stops(loader):
+    assert [one.name for one in planned(loader, "hestrel-h52g.loader").stopped_by] == ["fuel"]
+
+
+def test_own_flywheel_on_another_crank_brings_the_balance_warning(loader):
+    with_own = planned(loader, "tolvane-t412.plain")
+    assert with_own.suppliers["flywheel"] == "own"
+    assert "balance" in judged(with_own, "crank_flange").caution
+    whole = planned(loader, "hestrel-h52d.loader")
+    assert judged(whole, "crank_flange").caution == ""
+
+
+def test_another_balance_is_mended_or_avoided(loader):
+    offset = planned(loader, "tolvane-t412.plain", core__balance=word("offset"))
+    one = judged(offset, "balance")
+    assert offset.suppliers["flywheel"] != "own" or one.verdict == MACHINE_WORK
+
+
+@pytest.mark.parametrize(
+    ("name", "changed"),
+    [
+        pytest.param("volts", {"electrics__volts": quantity("24 V", "voltage")}, id="voltage"),
+        pytest.param("governed", {"fuel__governed": quantity("2800 rpm", "speed")}, id="governed speed"),
+        pytest.param("torque", {"core__torque": quantity("600 lb-ft", "torque")}, id="torque"),
+        pytest.param("weight", {"core__weight": quantity("3,000 lb", "mass")}, id="weight"),
+    ],
+)
+def test_what_only_costs_never_stops(loader, name, changed):
+    """With nothing of one's own to carry over, so that the donor's part has to serve."""
+    before = planned(loader, "hestrel-h52d.loader", usable=())
+    made = planned(loader, "hestrel-h52d.loader", usable=(), **changed)
+    assert made.feasible
+    assert made.cost_cents >= before.cost_cents
+    assert judged(made, name).verdict in (ADAPTS, MACHINE_WORK)
+
+
+def test_a_difference_without_a_remedy_is_taken_as_it_is(loader):
+    one = judged(planned(loader, "hestrel-h52d.loader", core__weight=quantity("3,000 lb", "mass")), "weight")
+    assert (one.verdict, one.reason) == (ADAPTS, "3,000 lb against 1,080 lb (+178%): taken as it is")
+
+
+def test_stop_control_counts_only_where_a_solenoid_stops_it(loader):
+    cable = planned(loader, "hestrel-h52d.loader", usable=(), without=["fuel.stop_volts"], fuel__stop=word("cable"))
+    assert (judged(cable, "stop_control").verdict, judged(cable, "stop_control").reason) == (BOLTS_UP, "not needed: cable")
+    solenoid = planned(loader, "hestrel-h52d.loader", usable=(), fuel__stop_volts=quantity("24 V", "voltage"))
+    assert judged(solenoid, "stop_control").verdict == ADAPTS
+    unknown = planned(
+        loader, "hestrel-h52d.loader", usable=(), without=["fuel.stop"], fuel__stop_volts=quantity("24 V", "voltage")
+    )
+    assert judged(unknown, "stop_control").verdict == UNSURE
+    alike = planned(loader, "hestrel-h52d.loader", usable=(), without=["fuel.stop"])
+    assert judged(alike, "stop_control").verdict == BOLTS_UP
+
+
+def test_mounts_are_no_part_of_a_machine_without_a_frame(tractor, loader):
+    assert "mounts" not in planned(tractor, "brackmoor-b440.stressed").suppliers
+    assert "mounts" in planned(loader, "hestrel-h52d.loader").suppliers
+
+
+def test_own_housing_goes_on_only_where_the_rear_face_and_dowels_match(loader):
+    same = planned(loader, "hestrel-h52d.power-unit", "long_block")
+    assert (same.suppliers["housing"], judged(same, "rear_face").verdict) == ("own", ADAPTS)
+    other = planned(loader, "brackmoor-b440.plain", "long_block", usable=["housing"])
+    own_goes_on = other.suppliers["housing"] == "own"
+    assert not own_goes_on or judged(other, "rear_face").verdict == MACHINE_WORK
+
+
+def test_a_bought_part_suits_what_it_is_chosen_for_and_nothing_else(loader):
+    made = planned(loader, "hestrel-h52d.loader", "long_block", usable=[])
+    assert made.suppliers["housing"] == "bought"
+    reason = judged(made, "rear_face").reason
+    assert "rear to housing block: bought housing; bought to suit" in reason
+    assert "housing out to face: bought housing; hangs on the housing that is found" in reason
+    assert judged(made, "rear_face").verdict == UNSURE
+    assert judged(made, "starter").verdict == ADAPTS
+
+
+def test_ignorance_is_charged(loader):
+    made = planned(loader, "hestrel-h52d.loader", "long_block", usable=[])
+    assert made.charges_cents > 0
+
+
+def test_the_starter_goes_with_the_ring_gear(loader):
+    """Another pinion: the donor's starter is not put on one's own flywheel without work."""
+    made = planned(loader, "tolvane-t412.plain")
+    assert made.suppliers["flywheel"] == made.suppliers["starter"]
+
+
+def test_an_electronic_engine_stops_where_its_set_does_not_come(loader):
+    made = planned(loader, "hestrel-h78e", "long_block")
+    assert made.verdict == STOPS
+    assert "electronics" in made.missing
+    perhaps = planned(loader, "hestrel-h78e", "complete")
+    assert perhaps.feasible
+    assert ("electronics", 0.5) in perhaps.doubtful
+    assert perhaps.chance.value == pytest.approx(0.5)
+    assert "controller" in perhaps.chance.basis
+
+
+def ring(seat, **more):
+    """The demo's reducer ring from a size 2 housing to a size 3 face."""
+    one = next(adapter for adapter in seat.case.adapters if adapter.id == "ring-2-to-3")
+    return dataclasses.replace(seat.case, adapters=(dataclasses.replace(one, **more),))
+
+
+def size_two(loader, case, **changed):
+    """The loader's own engine with a size 2 housing on it, and nothing usable of the dead one."""
+    housing = {"housing__out": Figure(ref="sae-j617-2"), "housing__depth": quantity("76.95 mm", "length"), **changed}
+    return planned(loader, "hestrel-h52d.loader", usable=[], case=dataclasses.replace(case, remedies={}), **housing)
+
+
+def test_an_adapter_s_thickness_is_in_the_depth(loader):
+    """76.95 mm of housing and 3/4 in of ring are the 96 mm that a size 3 housing has."""
+    made = size_two(loader, ring(loader))
+    assert [step.title for step in made.steps if step.sort == "adapter"] == ["Reducer ring, size 2 housing to size 3 face"]
+    assert judged(made, "rear_face").verdict == ADAPTS
+    assert judged(made, "depth").verdict == BOLTS_UP
+    too_deep = size_two(loader, ring(loader), housing__depth=quantity("96 mm", "length"))
+    assert (too_deep.suppliers["housing"], judged(too_deep, "depth").verdict) == ("bought", UNSURE)
+
+
+def test_an_adapter_is_only_used_up_to_its_torque(loader):
+    """The donor has 252 lb-ft."""
+    assert size_two(loader, ring(loader, torque=quantity("252 lb-ft", "torque"))).feasible
+    weak = size_two(loader, ring(loader, torque=quantity("251 lb-ft", "torque")))
+    assert not any(step.sort == "adapter" for step in weak.steps)
+    unlimited = size_two(loader, ring(loader, torque=None))
+    assert "torque" not in judged(unlimited, "rear_face").caveat
+    (form,) = loader.forms("hestrel-h52d.loader")
+    unknown = {path: figure for path, figure in loader.features(form).items() if path != "core.torque"}
+    unknown |= {"housing.out": Figure(ref="sae-j617-2"), "housing.depth": quantity("76.95 mm", "length")}
+    case = dataclasses.replace(ring(loader), usable=frozenset(), remedies={})
+    made = plan(case, Donor(title="", features=unknown, offer=loader.offer("running_machine")))
+    assert "carries 900 lb-ft: the donor's torque is not known" in judged(made, "rear_face").caveat
+
+
+def test_an_adapter_of_no_stated_thickness_leaves_the_depth_open(loader):
+    made = size_two(loader, ring(loader, thick=None))
+    assert judged(made, "depth").verdict == UNSURE
+    assert made.hold == ("converter_gap",)
+
+
+def test_an_adapter_has_its_faces_in_the_order_of_the_joint(loader):
+    turned = ring(loader, faces=("sae-j617-3", "sae-j617-2"))
+    assert not any(step.sort == "adapter" for step in size_two(loader, turned).steps)
+    assert isinstance(turned.adapters[0], Adapter)
+
+
+def test_a_made_plate_is_planned_where_nothing_else_goes_between(loader):
+    """A size 2 housing 76 mm deep, none to be bought: 16 + 76 + plate - 14 - 94.8 is 3.2 with 20 mm of plate."""
+    kind = loader.case.kind
+    supply = {**kind.supply, "housing": dataclasses.replace(kind.supply["housing"], by=("donor", "own"))}
+    case = dataclasses.replace(loader.case, adapters=(), usable=frozenset(), kind=dataclasses.replace(kind, supply=supply))
+    housing = {"housing__out": Figure(ref="sae-j617-2"), "housing__depth": quantity("76 mm", "length")}
+    made = planned(loader, "hestrel-h52d.loader", case=case, **housing)
+    assert "custom adapter plate" in [step.title for step in made.steps]
+    assert judged(made, "rear_face").verdict == MACHINE_WORK
+    assert judged(made, "depth").reason == "converter pull-up: 3.2 mm, wanted 2.4 to 4.0 mm with 20.0 mm of plate"
+    assert made.hold == ()
+
+
+def test_a_condition_that_is_not_known_is_not_known_and_not_left_out(loader):
+    seat = {path: figure for path, figure in loader.case.seat.items() if path != "seat.nose_drive"}
+    case = dataclasses.replace(loader.case, seat=seat)
+    one = judged(planned(loader, "hestrel-h52d.power-unit", usable=[], case=case), "front_drive")
+    assert one.verdict == UNSURE
+    assert one.need != "" or "not known" in one.reason
+
+
+def test_an_unknown_variant_is_told(loader):
+    with pytest.raises(InputError, match=r"has no variant 'lodaer' \(did you mean 'loader'\?\)"):
+        loader.forms("hestrel-h52d.lodaer")
+    with pytest.raises(InputError):
+        loader.offer("drop_in")
+    with pytest.raises(InputError):
+        loader.setting.seat("engin")
+
+
+def test_forms_make_a_whole(loader):
+    for unit in ("hestrel-h52d", "tolvane-t412", "hestrel-h78e"):
+        assert sum(form.share for form in loader.forms(unit)) == pytest.approx(1)
+
+
+def test_plans_are_made_once(loader):
+    (form,) = loader.forms("hestrel-h52d.loader")
+    assert loader.plan(form) is loader.plan(form)
+
+
+def test_the_waiting_of_the_whole_is_the_longest_wait(loader):
+    made = planned(loader, "hestrel-h78e", "complete")
+    assert made.lead_days == max(step.effort.lead.likely for step in made.steps)
+
+
+def test_pumps(pit_loader):
+    seat = pit_loader.seat("pump")
+    assert planned(seat, "lissander-l20", "complete").verdict == BOLTS_UP
+    other_hand = planned(seat, "lissander-l20r", "complete")
+    assert [one.name for one in other_hand.stopped_by] == ["rotation"]
