@@ -40,9 +40,10 @@ def shown_name(path: Path) -> str:
 
 
 def source_files(folders: tuple[Path, ...]) -> list[SourceFile]:
-    """Every YAML file of the folders, sorted by rank and path; hidden ones are passed over. The paths are absolute, without links.
+    """Every YAML file of the folders, sorted by rank and path; hidden ones are passed over.
 
-    A file that lies below two of the folders counts for the later one. Raises InputError for a folder that is not there.
+    The paths are absolute, without links. A file that lies below two of the folders counts for the later one. Raises InputError
+    for a folder that is not there.
     """
     found: dict[Path, SourceFile] = {}
     for rank, folder in enumerate(folders):

@@ -245,12 +245,13 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
         if way.by == OWN:
             found.append(Step(CARRIED, parts, way.effort, "one's own goes across"))
         elif way.by == BOUGHT:
-            found.append(Step(BUY, parts, way.effort, "neither the donor nor the dead unit has one that serves"))
+            found.append(Step(BUY, parts, way.effort, "no other is there, or making another serve comes dearer"))
     done: set[str] = set()
     for name, option in choice.taken.items():
         title = name.replace("_", " ")
         if option.adapter:
-            found.append(Step(ADAPTER, option.adapter.title, effort_of_adapter(option.adapter), f"{title}: {option.finding.text}"))
+            why = f"{title}: {option.finding.text}"
+            found.append(Step(ADAPTER, option.adapter.title, effort_of_adapter(option.adapter), why))
         elif option.remedy and option.remedy.id not in done:
             done.add(option.remedy.id)
             found.append(_step(option.remedy, option.effort, f"{title}: {option.finding.text}"))

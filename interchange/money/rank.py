@@ -132,7 +132,7 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
     units = [hit for hit in read.matched.of(UNITS) if library.unit(hit.name.id)[1].kind == kind]
     machines = read.matched.of(MACHINES)
     found: list[Candidate] = []
-    if is_machine(read.reading) or (machines and not units and subject_is in (kind, "machine", "")):
+    if is_machine(read.reading) or (machines and not units and subject_is == kind):
         for machine in machines[:1]:
             fitted = next((each.fitted for each in library.machine(machine.name.id)[1].seats.values() if each.kind == kind), {})
             whole = sum(fitted.values()) or 1.0
@@ -143,11 +143,7 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
                 ]
         if found or machines:
             return _unless_denied(read, seat, found), False
-    if not units or (
-        subject_is and subject_is not in (kind, "machine") and read.reading.subject and read.reading.subject.value != "unit"
-    ):
-        return (), False
-    if subject_is and subject_is not in (kind, "machine"):
+    if not units or subject_is not in ("", kind, "machine"):
         return (), False
     first = units[0]
     rivals = [hit for hit in units if hit.span == first.span]

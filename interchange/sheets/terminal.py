@@ -47,6 +47,12 @@ def spread_text(spread: Spread) -> str:
     return dollars(spread.likely) if spread.low == spread.high else f"{dollars(spread.low)} – {dollars(spread.high)}"
 
 
+def _from_to(spread: Spread) -> str:
+    """low–high in whole numbers, or one where they are one."""
+    low, high = f"{spread.low:.0f}", f"{spread.high:.0f}"
+    return low if low == high else f"{low}–{high}"
+
+
 def text(words: str, style: str = "") -> Text:
     """Words that are never read as markup."""
     from rich.text import Text
@@ -104,10 +110,18 @@ def _wide(out: Console, seat: SeatResult, *, roomy: bool) -> None:
     if roomy:
         table.columns[3].no_wrap = True
     for entry, row, verdict in zip(seat["ranked"], figures, verdicts, strict=True):
-        title = text(one_line(entry["title"], room))
+        title = text(_cut(entry["title"], room))
         what = [title, verdict] if roomy else [title.append("\n").append(verdict)]
         table.add_row(*row[:2], *what, *row[2:])
     out.print(table)
+
+
+def _cut(words: str, room: int) -> str:
+    """Words cut to so many columns: an emoji takes two."""
+    from rich.cells import cell_len, set_cell_size
+
+    line = one_line(words)
+    return line if cell_len(line) <= room else set_cell_size(line, room - 1).rstrip() + "…"
 
 
 def _figures(place: int, entry: EntryResult) -> tuple[str, ...]:
@@ -122,7 +136,7 @@ def _fit(entry: EntryResult) -> Text:
 
 def _narrow(out: Console, seat: SeatResult) -> None:
     for place, entry in enumerate(seat["ranked"], 1):
-        out.print(text(one_line(f"{place:>2} {entry['ad']} {entry['title']}", out.width - 1), "bold"))
+        out.print(text(_cut(f"{place:>2} {entry['ad']} {entry['title']}", out.width - 1), "bold"))
         out.print(_indented(_fit(entry)))
         out.print(_indented(text(f"goes in {entry['goes_in']:.0%} · {_miles(entry)} mi · haul {_line(entry, 'haul')}")))
         out.print(_indented(text(f"price {_price(entry)} · total {_total(entry)}")))
@@ -201,7 +215,12 @@ def show_plan(out: Console, seat: DeadSeat, plan: Plan, title: str) -> None:
     _dimensions(out, plan.judged)
     if plan.missing:
         out.print(text(f"Nobody supplies: {', '.join(plan.missing)}", STYLES[STOPS]))
-    _parts(out, seat, plan)
+    if plan.feasible:
+        _parts(out, seat, plan)
+    else:
+        reasons = "; ".join(f"{one.title}: {one.reason}" for one in plan.stopped_by)
+        words = f"It does not go in, so no parts plan is given. What stops it: {reasons or 'what nobody supplies'}."
+        out.print(text(words, STYLES[STOPS]))
     _cautions(out, seat, plan)
 
 
@@ -235,8 +254,8 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
         money, hours, lead = step.effort
         cells = (
             spread_text(money) if money.high else "",
-            f"{hours.low:.0f}–{hours.high:.0f}" if hours.high else "",
-            f"{lead.low:.0f}–{lead.high:.0f} d" if lead.high else "",
+            _from_to(hours) if hours.high else "",
+            f"{_from_to(lead)} d" if lead.high else "",
         )
         table.add_row(text(step.sort), text(step.title), *cells)
     out.print(table)

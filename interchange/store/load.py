@@ -101,7 +101,8 @@ def _rows_of_file(source: Source, kinds: dict[str, Kind | None], key: int, rows:
 def insert(connection: duckdb.DuckDBPyConnection, rows: dict[str, list[Row]], aside: Path) -> None:
     """Rows through CSV files, which DuckDB reads in bulk: row by row it takes a hundred times longer.
 
-    None is written as nothing at all, and so is an empty text; a column that cannot be NULL takes it for the text.
+    None is written as nothing at all, and so is an empty text; a column that cannot be NULL takes it for the text. The rows are
+    given up as they are written: what is still held when the collector comes back it would have to look through.
     """
     filled = defaultdict(list)
     columns = "SELECT table_name, column_name FROM duckdb_columns() WHERE NOT is_nullable AND data_type = 'VARCHAR'"
@@ -112,7 +113,7 @@ def insert(connection: duckdb.DuckDBPyConnection, rows: dict[str, list[Row]], as
             continue
         path = aside / f"{table}.csv"
         with path.open("w", encoding="utf-8", newline="") as file:
-            csv.writer(file, lineterminator="\n").writerows(rows[table])
+            csv.writer(file, lineterminator="\n").writerows(rows.pop(table))
         never_null = f", FORCE_NOT_NULL ({', '.join(filled[table])})" if filled[table] else ""
         quoted = str(path).replace("'", "''")
         connection.execute(

@@ -241,9 +241,8 @@ def ways_of(case, donor, by, name, ends, member):
         return not_known
     ways = [(0, 0, each, (each.makes_thick.low, each.makes_thick.high) if each.makes_thick else (0, 0)) for each in mends]
     if isinstance(member, Joint) and member.most_adapters:
-        for each in case.adapters:
-            if each.joint == name and each.faces == (one.text, other.text):
-                ways.append((0, 0, each, (each.thick.value,) * 2 if each.thick else None))
+        fitting = [each for each in case.adapters if each.joint == name and each.faces == (one.text, other.text)]
+        ways += [(0, 0, each, (each.thick.value,) * 2 if each.thick else None) for each in fitting]
     if not ways and isinstance(member, Dimension) and member.otherwise == "cost only":
         return fine
     return ways or [(1, 0, None, (0, 0))]

@@ -198,7 +198,7 @@ def test_a_made_plate_is_as_thick_as_closes_everything(kind):
 
 
 def test_two_made_plates_share_what_is_wanted(kind):
-    """A plate of 0 to 3 mm and another of 0 to 10: together 12 mm is in reach only with both, and neither has to stand at an end."""
+    """A plate of 0 to 3 mm and another of 0 to 10: 12 mm is in reach only with both."""
     stack = StackUp(title="", sum=("+rear.thick", "+gearbox.thick"), at_least=Figure(quantity=read_quantity("12 mm", "length")))
     case, shifts = case_of(kind, CLUTCH), {"rear": (0.0, 3.0), "gearbox": (0.0, 10.0)}
     standings = [stand(made_ready(case, donor_of(), "both", stack), Suppliers(case, donor_of(), OWN_ALL), shifts)]
@@ -239,6 +239,14 @@ def test_no_plate_is_to_be_ordered_before_every_depth_is_known(pit_loader):
     assert lacking.hold == ("converter_gap",)
     depth = next(one for one in lacking.judged if one.name == "depth")
     assert (depth.verdict, depth.chance.value) == (UNSURE, 0.5)
+
+
+def test_a_plate_that_does_not_close_a_sum_is_as_thin_as_leaves_least_to_mend(kind):
+    """Own 56; the donor with a plate of 12 to 40 mm 66 at the least, 8.5 over what is wanted."""
+    shifts, donor = {"gearbox": (12.0, 40.0)}, donor_of()
+    mended = case_of(kind, CLUTCH, remedies={"spacer-turned": SPACER})
+    found = closed(mended, donor, "friction_face", shifts)
+    assert (found.remedy, found.plates, found.finding.gap_mm) == (SPACER, (("gearbox", 12.0),), pytest.approx(8.5))
 
 
 def test_window():

@@ -103,6 +103,14 @@ def test_an_unknown_model_is_told_apart_from_another_unit(ranked):
     assert len(ranking.other) == 1
 
 
+def test_an_engine_out_of_a_machine_brings_no_pump(ranked):
+    ranking = ranked("Tolvane T412 drop out, out of a Varnhollow BH3\n$900\nBarre, VT\n", seat="pump")
+    assert not ranking.entries
+    assert not ranking.stopped
+    ranking = ranked("Varnhollow BH3, runs\n$4,900\nBarre, VT\n", seat="pump")
+    assert len(ranking.entries) == 1
+
+
 def test_one_who_looks_for_an_engine_offers_none(ranked):
     ranking = ranked("Looking for a Hestrel H52D engine. Will pay $400.\nBarre, VT\n")
     assert not ranking.entries

@@ -1,0 +1,53 @@
+"""Whole outputs of commands on the demo, compared to the letter. Wanted changes: UPDATE_GOLDEN=1 scripts/test tests/sheets, then read them."""
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+GOLDEN = Path(__file__).parent / "golden"
+
+SHEETS = {
+    "rank pit-loader wide": (120, ["rank", "shop/jobs/pit-loader"]),
+    "rank pit-loader 80": (80, ["rank", "shop/jobs/pit-loader", "--unit", "engine"]),
+    "rank pit-loader 60": (60, ["rank", "shop/jobs/pit-loader", "--unit", "pump"]),
+    "rank hill-tractor wide": (120, ["rank", "shop/jobs/hill-tractor"]),
+    "fit loader bolts up": (100, ["fit", "shop/jobs/pit-loader", "hestrel-h52d.loader"]),
+    "fit loader adapts": (100, ["fit", "shop/jobs/pit-loader", "tolvane-t412.plain"]),
+    "fit loader stops": (100, ["fit", "shop/jobs/pit-loader", "kestavik-k438"]),
+    "fit loader narrow": (60, ["fit", "shop/jobs/pit-loader", "orrindale-od46"]),
+    "fit tractor": (100, ["fit", "shop/jobs/hill-tractor", "brackmoor-b440e"]),
+    "fit pump": (100, ["fit", "shop/jobs/pit-loader", "lissander-l32"]),
+    "find": (100, ["find", "H52", "--home", "shop"]),
+    "show": (100, ["catalog", "show", "kestavik-k438", "--home", "shop"]),
+}
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("golden")
+    shutil.copytree(ROOT / "catalog" / "demo", folder / "shop")
+    return folder
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_sheet(shop, name):
+    width, arguments = SHEETS[name]
+    environment = {**os.environ, "COLUMNS": str(width), "NO_COLOR": "1", "PYTHONPATH": str(ROOT), "INTERCHANGE_CACHE": str(shop / "cache")}
+    command = [sys.executable, "-m", "interchange.cli", *arguments]
+    ran = subprocess.run(command, cwd=shop, env=environment, capture_output=True, text=True, encoding="utf-8", check=False)
+    assert ran.returncode == 0, ran.stderr
+    shown = "\n".join(line.rstrip() for line in ran.stdout.splitlines()) + "\n"
+    path = GOLDEN / f"{name.replace(' ', '-')}.txt"
+    if os.environ.get("UPDATE_GOLDEN"):
+        path.write_text(shown, encoding="utf-8")
+    assert shown == path.read_text(encoding="utf-8")
+    assert max(map(len, shown.splitlines())) <= width
+
+
+def test_no_golden_sheet_is_left_over():
+    assert {path.stem for path in GOLDEN.glob("*.txt")} == {name.replace(" ", "-") for name in SHEETS}
