@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from interchange.catalog.folders import search_path, shipped, shown_name
+from interchange.catalog.folders import shipped, shown_name
 from interchange.errors import InputError
 from interchange.job.folder import ADS_FOLDER, ad_files, find_home, job_path
 from interchange.opening import Bar, home_folders, open_library, open_setting, tell_problems
@@ -74,27 +74,26 @@ def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path |
     result: RankResult | None = memo.recall(question)
     if result is None:
         with Bar() as bar:
-            result, folders = _ranked(job, named, pasted, by, unit, home, bar)
-        memo.keep(question, result, folders, files)
+            folders = home_folders(home, job)
+            made_from = memo.inputs(folders, files)
+            result = _ranked(job, named, pasted, by, unit, home, bar)
+        memo.keep(question, result, folders, files, made_from)
     _print_ranking(result, json=json)
 
 
-def _ranked(
-    job: Path, named: list[str], pasted: str, by: str, unit: str | None, home: Path | None, bar: Bar
-) -> tuple[RankResult, tuple[Path, ...]]:  # fmt: skip
+def _ranked(job: Path, named: list[str], pasted: str, by: str, unit: str | None, home: Path | None, bar: Bar) -> RankResult:
     from interchange.sheets.result import seat_result
 
     setting, problems = open_setting(job, home, bar)
     read, words = _read_ads(setting, job, named, pasted, bar)
     rankings = _rankings(setting, _seats(setting, unit), read, words, by, bar)
     spent = setting.job.spent
-    result: RankResult = {
+    return {
         "job": setting.job.title,
         "spent": spent.text if spent else None,
         "catalog_problems": [str(problem) for problem in problems],
         "seats": [seat_result(ranking) for ranking in rankings],
     }
-    return result, search_path(setting.home.catalog_folders)
 
 
 def _print_ranking(result: RankResult, *, json: bool) -> None:

@@ -42,7 +42,7 @@ def shown_name(path: Path) -> str:
 def source_files(folders: tuple[Path, ...]) -> list[SourceFile]:
     """Every YAML file of the folders, sorted by rank and path; hidden ones are passed over.
 
-    The paths are absolute, without links. A file that lies below two of the folders counts for the later one. Raises InputError
+    Paths are absolute and without links. A file that lies below two of the folders counts for the later one. Raises InputError
     for a folder that is not there.
     """
     found: dict[Path, SourceFile] = {}

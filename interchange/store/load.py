@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from interchange.catalog.model import Kind
 
-DERIVED = ("reference", "name", "variant", "feature", "pattern", "hole", "fitted", "adapter", "dimension", "pair")
+DERIVED = ("reference", "name", "variant", "feature", "pattern", "hole", "fitted", "adapter")
 OF_FILES = ("record", "known", "source", "problem")
 OF_ALL = ""  # where the path stands for problems that only the whole catalog shows
 LONGEST_LINE = 256 * 1024 * 1024  # bytes: a record as JSON is longer than its file, which is 64 MiB at most

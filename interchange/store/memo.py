@@ -25,8 +25,11 @@ def _path(question: str) -> Path:
     return cache_folder() / "answers" / f"{digest(question.encode())}.json"
 
 
-def _inputs(folders: Iterable[Path], files: Iterable[Path]) -> dict[str, str]:
-    """Every file an answer rests on, with its digest; empty where one is not there."""
+def inputs(folders: Iterable[Path], files: Iterable[Path]) -> dict[str, str]:
+    """Every file an answer rests on, with its digest; empty where one is not there.
+
+    Taken before the work, so that an answer made while a file changes is not kept as one of the new content.
+    """
     listed = [source.path for source in source_files(tuple(folders))]
     return {str(path): digest(path.read_bytes()) if path.is_file() else "" for path in (*listed, *files)}
 
@@ -36,22 +39,21 @@ def recall(question: str) -> Any | None:  # noqa: ANN401 - what was kept
     try:
         kept = json.loads(_path(question).read_bytes())
         folders, files = [Path(name) for name in kept["folders"]], [Path(name) for name in kept["files"]]
-        fresh = kept["stamp"] == code_stamp() and kept["inputs"] == _inputs(folders, files)
+        fresh = kept["stamp"] == code_stamp() and kept["inputs"] == inputs(folders, files)
     except (OSError, ValueError, KeyError, TypeError, InputError):
         return None
     return kept["answer"] if fresh else None
 
 
-def keep(question: str, answer: object, folders: Iterable[Path], files: Iterable[Path]) -> None:
-    """Keep an answer; a cache that cannot be written is no fault."""
-    folders, files = list(folders), list(files)
+def keep(question: str, answer: object, folders: Iterable[Path], files: Iterable[Path], made_from: dict[str, str]) -> None:
+    """Keep an answer with what it was made from; a cache that cannot be written is no fault."""
     path = _path(question)
-    with contextlib.suppress(OSError, InputError):  # InputError: a folder has gone away meanwhile
+    with contextlib.suppress(OSError):
         kept = {
             "stamp": code_stamp(),
             "folders": [str(folder) for folder in folders],
             "files": [str(file) for file in files],
-            "inputs": _inputs(folders, files),
+            "inputs": made_from,
             "answer": answer,
         }
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from interchange.catalog.features import Presented
 from interchange.catalog.geometry import holes_of, shape_key
-from interchange.catalog.model import Adapter, Kind, Machine, Pattern, Unit
+from interchange.catalog.model import Adapter, Machine, Pattern, Unit
 from interchange.catalog.rooms import Name, Record
 
 if TYPE_CHECKING:
@@ -21,7 +21,6 @@ Rows = dict[str, list[Row]]
 
 TABLES = (
     "source", "known", "record", "problem", "reference", "name", "variant", "feature", "pattern", "hole", "fitted", "adapter",
-    "dimension", "pair",
 )  # fmt: skip
 AS_JSON = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, check_circular=False).encode
 NAMED_ROOMS = frozenset({"units", "machines", "patterns", "shafts", "pins", "adapters", "kinds", "remedies"})
@@ -69,8 +68,6 @@ def rows_of(one: Record, key: int, path: str, rank: int) -> Rows:
         faces = (*value.faces, None, None)[:2]
         figures = (_value(value.thick), _value(value.price), _value(value.lead))
         rows["adapter"].append((key, one.id, value.kind, value.joint, *faces, *figures))
-    elif isinstance(value, Kind):
-        _kind_rows(rows, key, value)
     for form in one.presented.values():
         for shape in form.shapes.values():
             if isinstance(shape, Pattern):
@@ -123,12 +120,3 @@ def feature_row(key: int, unit: str, variant: str, path: str, figure: Figure) ->
     numbers = (figure.quantity.value, *figure.ends) if figure.quantity else (None, None, None)
     word, ref = figure.word or None, figure.ref or None
     return (key, unit, variant, path, *numbers, word, ref, figure.origin.basis or None, bool(figure.others))
-
-
-def _kind_rows(rows: Rows, key: int, kind: Kind) -> None:
-    for position, (name, dimension) in enumerate(kind.dimensions.items()):
-        rule = dimension.rule
-        limits = (rule.name, rule.below, rule.above, rule.relative) if rule else (None, None, None, None)
-        ends = (dimension.give or None, dimension.need or None)
-        rows["dimension"].append((key, kind.id, name, position, dimension.title, *ends, *limits, dimension.otherwise))
-        rows["pair"] += [(key, kind.id, name, *pair) for pair in (rule.pairs if rule else ())]

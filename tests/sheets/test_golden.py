@@ -1,4 +1,7 @@
-"""Whole outputs of commands on the demo, compared to the letter. Wanted changes: UPDATE_GOLDEN=1 scripts/test tests/sheets, then read them."""
+"""Whole outputs of commands on the demo, compared to the letter.
+
+After a wanted change: UPDATE_GOLDEN=1 scripts/test tests/sheets, then read the difference.
+"""
 
 import os
 import shutil
@@ -37,7 +40,13 @@ def shop(tmp_path_factory):
 @pytest.mark.parametrize("name", SHEETS)
 def test_sheet(shop, name):
     width, arguments = SHEETS[name]
-    environment = {**os.environ, "COLUMNS": str(width), "NO_COLOR": "1", "PYTHONPATH": str(ROOT), "INTERCHANGE_CACHE": str(shop / "cache")}
+    environment = {
+        **os.environ,
+        "COLUMNS": str(width),
+        "NO_COLOR": "1",
+        "PYTHONPATH": str(ROOT),
+        "INTERCHANGE_CACHE": str(shop / "cache"),
+    }
     command = [sys.executable, "-m", "interchange.cli", *arguments]
     ran = subprocess.run(command, cwd=shop, env=environment, capture_output=True, text=True, encoding="utf-8", check=False)
     assert ran.returncode == 0, ran.stderr

@@ -18,7 +18,7 @@ def inputs(folders, tmp_path):
 
 @pytest.fixture
 def kept(inputs):
-    memo.keep(QUESTION, ANSWER, *inputs)
+    memo.keep(QUESTION, ANSWER, *inputs, memo.inputs(*inputs))
     assert memo.recall(QUESTION) == ANSWER
     return inputs
 
@@ -79,7 +79,7 @@ def test_a_damaged_answer_is_dropped(kept, junk):
     (path,) = (cache_folder() / "answers").iterdir()
     path.write_bytes(junk)
     assert memo.recall(QUESTION) is None
-    memo.keep(QUESTION, ANSWER, *kept)
+    memo.keep(QUESTION, ANSWER, *kept, memo.inputs(*kept))
     assert memo.recall(QUESTION) == ANSWER
 
 
@@ -87,20 +87,28 @@ def test_a_cache_that_cannot_be_written_is_no_fault(inputs, monkeypatch, tmp_pat
     blocked = tmp_path / "file"
     blocked.write_text("", encoding="utf-8")
     monkeypatch.setenv("INTERCHANGE_CACHE", str(blocked))
-    memo.keep(QUESTION, ANSWER, *inputs)
+    memo.keep(QUESTION, ANSWER, *inputs, memo.inputs(*inputs))
+    assert memo.recall(QUESTION) is None
+
+
+def test_an_input_that_changes_while_it_is_worked_on_is_not_taken_for_the_new_one(inputs):
+    made_from = memo.inputs(*inputs)
+    inputs[1][0].write_text("changed meanwhile", encoding="utf-8")
+    memo.keep(QUESTION, ANSWER, *inputs, made_from)
     assert memo.recall(QUESTION) is None
 
 
 def test_an_input_that_goes_away_while_it_is_worked_on_is_no_fault(inputs):
+    made_from = memo.inputs(*inputs)
     inputs[0][1].rmdir()
-    memo.keep(QUESTION, ANSWER, *inputs)
+    memo.keep(QUESTION, ANSWER, *inputs, made_from)
     assert memo.recall(QUESTION) is None
 
 
 def test_the_oldest_answers_are_forgotten(inputs, monkeypatch):
     monkeypatch.setattr(memo, "MOST_KEPT", 3)
     for number in range(6):
-        memo.keep(f"question {number}", number, *inputs)
+        memo.keep(f"question {number}", number, *inputs, memo.inputs(*inputs))
         for path in (cache_folder() / "answers").iterdir():
             stat = path.stat()
             os.utime(path, (stat.st_atime - 10, stat.st_mtime - 10))
@@ -114,6 +122,6 @@ def test_what_a_killed_command_left_is_forgotten_with_time(inputs, monkeypatch):
     left = folder / "abc.12345"
     left.write_text("{", encoding="utf-8")
     os.utime(left, (1, 1))
-    memo.keep(QUESTION, ANSWER, *inputs)
+    memo.keep(QUESTION, ANSWER, *inputs, memo.inputs(*inputs))
     assert not left.exists()
     assert memo.recall(QUESTION) == ANSWER

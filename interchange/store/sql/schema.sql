@@ -54,10 +54,3 @@ CREATE TABLE adapter (
     key BIGINT, id TEXT NOT NULL, kind TEXT NOT NULL, joint TEXT NOT NULL, face_a TEXT, face_b TEXT, thick_mm DOUBLE,
     price_cents DOUBLE, lead_days DOUBLE
 );
-
-CREATE TABLE dimension (
-    key BIGINT, kind TEXT NOT NULL, dimension TEXT NOT NULL, position INTEGER, title TEXT NOT NULL, give TEXT, need TEXT,
-    rule TEXT, below DOUBLE, above DOUBLE, relative BOOLEAN, otherwise TEXT NOT NULL
-);
-
-CREATE TABLE pair (key BIGINT, kind TEXT NOT NULL, dimension TEXT NOT NULL, give TEXT NOT NULL, need TEXT NOT NULL);
