@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.fields import PriceRead
-from interchange.fit.case import Case, spread_of
+from interchange.fit.case import Case, effort_of, spread_of
 from interchange.fit.report import ADAPTER, BUY, CARRIED, MIXING, RENEW, SUNDRIES, WORK, Plan
 from interchange.money.shape import mean
 from interchange.spread import NOTHING, Spread, exactly, total
@@ -21,6 +21,7 @@ PRICE, HAUL, PARTS, SHOP, RENEWED, SUNDRY, TIME, WAITING, DOUBT, NOT_GOOD, NOT_I
     "what is not known", "it may not be good", "it may not go in",
 )  # fmt: skip
 FIRM = "firm"
+CORE = "core"
 DOLLARS = "USD"
 
 
@@ -83,8 +84,8 @@ def bill(
 ) -> Bill:  # fmt: skip
     """The bill of one ad for one dead unit, averaged over the forms the donor may have.
 
-    ``good`` is the chance that the unit needs no internal work. What goes wrong costs this try once: price, haul and, where it is
-    found bad only once it is in, the hours.
+    ``good`` is the chance that the unit needs no internal work. One found bad once it is in has to come out and be made whole;
+    one that does not go in has cost price and haul.
     """
     fitting = [outcome for outcome in outcomes if outcome.plan.feasible]
     weight = sum(outcome.share for outcome in fitting)
@@ -119,17 +120,25 @@ def bill(
     if charges:
         lines.append(Line(DOUBT, exactly(charges), "chance that it does not fit, times the cheapest way out"))
     at_risk = total(line.amount for line in (price, haul) if line is not None)
-    lines.append(
-        Line(
-            NOT_GOOD,
-            at_risk.plus(spread_of(swap).times(own)).times(1 - good),
-            f"{1 - good:.0%} that this try is lost: {good_why}",
-        )
-    )
+    if good < 1:
+        lines.append(_if_not_good(case, at_risk.plus(spread_of(swap).times(own)), spread_of(swap).times(own), good, good_why))
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
     if goes_in < 1:
         lines.append(Line(NOT_IN, at_risk.times(1 - goes_in), f"{1 - goes_in:.0%} that price and haul are lost"))
     return Bill(tuple(lines), tuple(unknown))
+
+
+def _if_not_good(case: Case, whole_try: Spread, hours: Spread, good: float, why: str) -> Line:
+    """What it costs if the unit turns out bad once it is in: out again and made whole inside, as a core is, and in again.
+
+    A kind that does not say what that takes has the whole try lost.
+    """
+    core = case.kind.offers.get(CORE)
+    if core is None or core.work is None:
+        return Line(NOT_GOOD, whole_try.times(1 - good), f"{1 - good:.0%} that this try is lost: {why}")
+    work = effort_of(core.work)
+    rescue = total((work.money, work.hours.times(case.own_hour_cents), work.lead.times(case.hold_day_cents), hours))
+    return Line(NOT_GOOD, rescue.times(1 - good), f"{1 - good:.0%} that it must come out and be made whole inside: {why}")
 
 
 def _mixed(outcomes: Sequence[Outcome], weight: float, amount: Callable[[Plan], Spread]) -> Spread:

@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 Progress = Callable[[str, int, int], None]
 
 
+REBUILT = ("core", "bare_block")  # offers whose work in the kind's table is a whole rebuild
+
+
 class Read(NamedTuple):
     """One ad, read and matched."""
 
@@ -233,7 +236,8 @@ def _entry(
     fetch = fetcher.fetch(read, candidates)
     rates = setting.rates
     well = health(read.reading, phrases, rates.good_unit or 0.0, kind.id)
-    made = bill(outcomes, seat.case, price_line(read.reading.price, rates), fetch.line, seat.seat.hours, well.chance, _why(well))
+    good = 1.0 if word in REBUILT else well.chance  # made whole inside by the offer's own work: paid for already
+    made = bill(outcomes, seat.case, price_line(read.reading.price, rates), fetch.line, seat.seat.hours, good, _why(well))
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
     return Entry(read, word, candidates, outcomes, fetch, well, made, goes_in, ambiguous)
 

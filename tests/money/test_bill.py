@@ -1,10 +1,12 @@
 """A bill worked by hand: every line from stated figures, in cents."""
 
+import dataclasses
+
 import pytest
 
 from interchange.ads.fields import PriceRead, Span
 from interchange.catalog.figure import Figure
-from interchange.catalog.model import Kind
+from interchange.catalog.model import Kind, Offer, Work
 from interchange.catalog.rates import WorkRates
 from interchange.fit.case import Case, Chance, Effort
 from interchange.fit.finding import BOLTS_UP, STOPS
@@ -78,6 +80,17 @@ def test_every_line_by_hand():
     assert "it may not go in" not in lines
     assert made.total.likely == pytest.approx(sum(amount.likely for amount in lines.values()))
     assert made.complete
+
+
+def test_a_unit_found_bad_comes_out_and_is_made_whole_as_a_core_is():
+    work = Work(money=money("$1,000-3,000"), hours=money("20-40 h", "hours"), lead=money("10 days", "days"))
+    kind = Kind(title="engine", slots={}, seat={}, offers={"core": Offer(has=(), work=work)})
+    case = dataclasses.replace(CASE, kind=kind)
+    price, haul = Line("price", exactly(200000), ""), Line("haul", exactly(50000), "")
+    made = bill([Outcome(1.0, plan_of())], case, price, haul, money("10 h", "hours"), 0.25, "")
+    # 0.75 of: 2,000 + 30 h at 40 + 10 days at 10 + 10 h at 40 to do it twice
+    assert lines_of(made)["it may not be good"].likely == pytest.approx(0.75 * (200000 + 120000 + 10000 + 40000))
+    assert "it may not be good" not in lines_of(bill([Outcome(1.0, plan_of())], case, price, haul, None, 1.0, ""))
 
 
 def test_forms_are_averaged_and_a_stopped_one_is_a_risk():
