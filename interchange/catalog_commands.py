@@ -75,11 +75,12 @@ def show_record(name: str, home: Path | None) -> None:
 
 
 def _print(one: Record, variant: str) -> None:
+    from interchange.catalog.rooms import singular
     from interchange.sheets import terminal
 
     out = terminal.console()
     title = getattr(one.value, "title", "") or one.id
-    out.print(terminal.text(f"{one.room.removesuffix('s')} {one.id}: {title}", "bold"))
+    out.print(terminal.text(f"{singular(one.room)} {one.id}: {title}", "bold"))
     out.print(terminal.text(f"{one.where}, {one.origin}", "dim"))
     for name in getattr(one.value, "__slots__", ()):
         value = getattr(one.value, name)

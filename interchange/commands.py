@@ -262,6 +262,7 @@ def _fit_json(named: list, entries: list[tuple[DeadSeat, Entry]]) -> None:  # ty
 
 def find(words: str, *, home: Path | None, json: bool) -> None:
     """Search the catalog by name."""
+    from interchange.catalog.rooms import singular
     from interchange.store.search import find as search
 
     with Bar() as bar:
@@ -278,7 +279,7 @@ def find(words: str, *, home: Path | None, json: bool) -> None:
     out = terminal.console()
     for one in found:
         maker = f", {one.maker}" if one.maker and not one.title.startswith(one.maker) else ""
-        out.print(terminal.text(f"{one.room.removesuffix('s'):9} {one.id:32} {one.title}{maker}"))
+        out.print(terminal.text(f"{singular(one.room):9} {one.id:32} {one.title}{maker}"))
 
 
 def start(folder: Path) -> None:
