@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -115,7 +116,10 @@ def show(
 def main(arguments: list[str] | None = None) -> None:
     """Run the program. A wrong call or input ends with one line for each fault and exit code 2, never with a traceback."""
     try:
-        app(args=arguments)
+        try:
+            app(args=arguments)
+        finally:
+            sys.stdout.flush()  # here, where a reader that went away or a full disk can still be answered
     except FileProblemsError as error:
         for problem in error.problems:
             typer.echo(str(problem), err=True)
@@ -123,9 +127,18 @@ def main(arguments: list[str] | None = None) -> None:
     except InputError as error:
         typer.echo(f"interchange: {error}", err=True)
         sys.exit(2)
-    except BrokenPipeError:
-        sys.stderr.close()
+    except BrokenPipeError:  # the reader has seen enough, as head does
+        _forget_output()
         sys.exit(0)
+    except OSError as error:
+        _forget_output()
+        typer.echo(f"interchange: {error.strerror or error} (check the disk and the rights)", err=True)
+        sys.exit(2)
+
+
+def _forget_output() -> None:
+    """Send what is left of the output nowhere, so that Python's own flush at the end does not fail again."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 if __name__ == "__main__":

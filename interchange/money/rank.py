@@ -189,7 +189,7 @@ def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetch
         if progress:
             progress("planning", done, len(reads))
         candidates, ambiguous = candidates_of(read, seat)
-        if _wanted(read):
+        if _not_offered(read, seat.case.kind.id):
             other.append(read)
         elif candidates:
             entries.append(_entry(setting, seat, read, candidates, fetcher, phrases, ambiguous=ambiguous))
@@ -202,9 +202,10 @@ def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetch
     return Ranking(seat, tuple(sorted(going, key=_order(by))), tuple(stopped), tuple(other), tuple(unknown))
 
 
-def _wanted(read: Read) -> bool:
-    """Whether somebody looks for one rather than offers one."""
-    return any(fact.name == "wanted" and fact.value is True for fact in read.reading.said)
+def _not_offered(read: Read, kind: str) -> bool:
+    """Whether the ad says that there is none to be had: somebody looks for one, it is sold, or it is gone from the machine."""
+    none_there = ("wanted", "sold", f"no_{kind}")
+    return any(fact.name in none_there and fact.value is True for fact in read.reading.said)
 
 
 def _order(by: str) -> Callable[[Entry], tuple[object, ...]]:

@@ -155,6 +155,17 @@ def loaded_by(*arguments):
     return set(ran.stderr.split())
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no /dev/full to write to")
+def test_a_full_disk_is_answered_in_words(run, shop):
+    run("rank", shop / "jobs/pit-loader", code=0)
+    command = [sys.executable, "-m", "interchange.cli", "rank", str(shop / "jobs/pit-loader"), "--json"]
+    with Path("/dev/full").open("w", encoding="utf-8") as full:
+        ran = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, cwd=ROOT, check=False)
+    assert ran.returncode == 2
+    assert "Traceback" not in ran.stderr
+    assert "No space left" in ran.stderr
+
+
 def test_help_loads_nothing_heavy():
     assert not loaded_by("--help") & set(HEAVY)
 

@@ -111,6 +111,16 @@ def test_an_engine_out_of_a_machine_brings_no_pump(ranked):
     assert len(ranking.entries) == 1
 
 
+@pytest.mark.parametrize(
+    "words",
+    ["Dunmarrow RL90 loader\nENGINE IS GONE, converter still here", "RL90 no engine", "Hestrel H52D loader engine SOLD"],
+)
+def test_what_is_gone_or_sold_is_not_ranked(ranked, words):
+    ranking = ranked(f"{words}\n$900\nRutland, VT\n")
+    assert not ranking.entries
+    assert not ranking.stopped
+
+
 def test_one_who_looks_for_an_engine_offers_none(ranked):
     ranking = ranked("Looking for a Hestrel H52D engine. Will pay $400.\nBarre, VT\n")
     assert not ranking.entries
