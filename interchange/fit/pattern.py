@@ -6,6 +6,7 @@ angles; the sweep over the ends of these intervals finds the clocking at which m
 
 from __future__ import annotations
 
+import dataclasses
 import functools
 import itertools
 import math
@@ -26,7 +27,6 @@ ANGLE_STEP_DEG = 1e-9
 ANGLE_DIGITS = 9
 TURN_WORTH_SAYING_DEG = 0.05
 OFFSET_WORTH_SAYING_MM = 0.05
-READING_WORTH_SAYING_MM = 0.05  # finer than any bolt hole
 ROUNDING_MM = 1e-6  # so that a bolt without any play still passes its own hole
 
 
@@ -47,13 +47,15 @@ class LineUp(NamedTuple):
     line_up: int
     """Distinct bolts that have distinct holes at the best clocking."""
     clock_deg: float
-    """The best clocking, clockwise."""
+    """The best clocking: so far the second face is turned clockwise on the first."""
     clockings: tuple[float, ...]
     """The middle of every range of turns as good."""
     worst_offset_mm: float
     """Between the centres of the worst pair that lines up, at the best clocking."""
     least_gap_mm: float
     """How far the worst hole is from letting its bolt pass, where not all line up; 0 where they do."""
+    spare_mm: float
+    """How much farther off the tightest of the bolts that pass could be."""
 
     @property
     def complete(self) -> bool:
@@ -98,7 +100,7 @@ def slack_mm(bolt: Hole, hole: Hole, clearance_mm: float) -> float:
 
 
 def _passes(bolts: Sequence[Hole], holes: Sequence[Hole], clearance_mm: float, extra_mm: float) -> Iterator[_Pass]:
-    """Intervals of turns (degrees, middle within one turn of 0) at which bolts pass holes."""
+    """Intervals of turns of the holes (degrees, middle within one turn of 0) at which bolts pass them."""
     places = [(j, hole, hole.radius_mm, hole.angle_deg) for j, hole in enumerate(holes)]
     for i, bolt in enumerate(bolts):
         bolt_radius, bolt_angle = bolt.radius_mm, bolt.angle_deg
@@ -112,7 +114,7 @@ def _passes(bolts: Sequence[Hole], holes: Sequence[Hole], clearance_mm: float, e
                 yield _Pass(0.0, WHOLE_TURN, i, j)
                 continue
             half = math.degrees(math.acos(min(1.0, cosine)))
-            middle = (angle - bolt_angle) % WHOLE_TURN
+            middle = (bolt_angle - angle) % WHOLE_TURN
             yield _Pass(middle - half, middle + half, i, j)
 
 
@@ -121,8 +123,8 @@ def line_up(bolts: Sequence[Hole], holes: Sequence[Hole], clock: Clock, clearanc
     passes = list(_passes(bolts, holes, clearance_mm, extra_mm))
     best, clockings = _best_turns(passes, clock, len(bolts))
     turn = clockings[0] if clockings else (clock.centres_deg or (0.0,))[0]
-    offset, gap = _offsets(bolts, holes, turn, clearance_mm, complete=best == len(bolts) == len(holes))
-    return LineUp(len(bolts), len(holes), best, turn, clockings, offset, gap)
+    complete = best == len(bolts) == len(holes)
+    return LineUp(len(bolts), len(holes), best, turn, clockings, *_offsets(bolts, holes, turn, clearance_mm, complete=complete))
 
 
 def _best_turns(passes: Sequence[_Pass], clock: Clock, bolts: int) -> tuple[int, tuple[float, ...]]:
@@ -199,25 +201,43 @@ def _matching(pairs: Sequence[tuple[int, int]], bolts: int) -> int:
 
 def _offsets(
     bolts: Sequence[Hole], holes: Sequence[Hole], turn: float, clearance_mm: float, *, complete: bool
-) -> tuple[float, float]:
-    """(worst offset among bolts that pass, worst lack among those that do not), each bolt with its nearest hole."""
+) -> tuple[float, float, float]:
+    """(worst offset of bolts that pass, worst lack of those that do not, least left to those that pass), by the nearest hole."""
     cosine, sine = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    places = [(hole, hole.x_mm * cosine + hole.y_mm * sine, hole.y_mm * cosine - hole.x_mm * sine) for hole in holes]
     worst_offset = worst_gap = 0.0
+    least_spare = math.inf
     for bolt in bolts:
-        x = bolt.x_mm * cosine + bolt.y_mm * sine
-        y = bolt.y_mm * cosine - bolt.x_mm * sine
-        nearest = min(holes, key=lambda hole: math.hypot(hole.x_mm - x, hole.y_mm - y))
-        offset = math.hypot(nearest.x_mm - x, nearest.y_mm - y)
-        lack = offset - slack_mm(bolt, nearest, clearance_mm)
-        if lack <= ROUNDING_MM or complete:
-            worst_offset = max(worst_offset, offset)
+        offset, nearest = min((math.hypot(x - bolt.x_mm, y - bolt.y_mm), i) for i, (_, x, y) in enumerate(places))
+        spare = slack_mm(bolt, places[nearest][0], clearance_mm) - offset
+        if spare >= -ROUNDING_MM or complete:
+            worst_offset, least_spare = max(worst_offset, offset), min(least_spare, spare)
         else:
-            worst_gap = max(worst_gap, lack)
-    return worst_offset, worst_gap
+            worst_gap = max(worst_gap, -spare)
+    return worst_offset, worst_gap, max(0.0, least_spare) if least_spare < math.inf else 0.0
 
 
 def compare_patterns(a: Pattern, b: Pattern, joint: Joint) -> Finding:
-    """Whether face ``a`` bolts to face ``b`` in a joint: holes, register, dowels and the depth a standard fixes with them."""
+    """Whether face ``a`` bolts to face ``b`` in a joint: holes, register, dowels and the depth a standard fixes with them.
+
+    Where sources differ on a bolt circle, all of them have to say the same.
+    """
+    findings = [_compare(one, other, joint) for one in _by_source(a) for other in _by_source(b)]
+    if len({finding.state for finding in findings}) > 1:
+        return Finding(NOT_KNOWN, findings[0].text, joined(*dict.fromkeys(map(_weak, (a, b)))))
+    return findings[0]
+
+
+def _by_source(pattern: Pattern) -> list[Pattern]:
+    """A face with the bolt circle as each of its sources has it."""
+    circle = pattern.circle
+    if circle is None or not circle.others:
+        return [pattern]
+    return [pattern, *(dataclasses.replace(pattern, circle=other) for other in circle.others)]
+
+
+def _compare(a: Pattern, b: Pattern, joint: Joint) -> Finding:
+    """One reading of each face against the other."""
     count_a, count_b = (len(p.points) or p.holes for p in (a, b))
     if count_a and count_b and count_a != count_b:
         return Finding(DIFFERS, f"{count_a} holes against {count_b}")
@@ -277,14 +297,12 @@ def _located(a: Pattern, b: Pattern, joint: Joint, found: LineUp, clock: Clock, 
     offset = f", {show(found.worst_offset_mm, 'length')} off at worst" if found.worst_offset_mm > OFFSET_WORTH_SAYING_MM else ""
     text = joined(f"{found.line_up} of {found.bolts} holes line up{turn}{offset}", register.text, dowel_note)
     located = register.state == AGREES or (dowels_a and dowels_b)
-    weak = [_weak(p) for p in (a, b)]
-    caveat = joined(
-        "" if located or not joint.register else "nothing known locates it",
-        register.caveat,
-        f"readings good to ±{reading_mm:.2g} mm" if reading_mm > READING_WORTH_SAYING_MM else "",
-        *dict.fromkeys(weak),
-    )
-    return Finding(AGREES, text, caveat)
+    unlocated = "" if located or not joint.register else "nothing known locates it"
+    if a.id and a.id == b.id:  # one face on both sides, whatever its figures are good for
+        return Finding(AGREES, text, unlocated)
+    coarse = reading_mm > max(found.spare_mm, ROUNDING_MM)
+    reading = f"the readings are good to ±{reading_mm:.2g} mm, and the holes leave {found.spare_mm:.2g} mm" if coarse else ""
+    return Finding(AGREES, text, joined(unlocated, register.caveat, reading, *dict.fromkeys(map(_weak, (a, b)))))
 
 
 def _with_dowels(a: Pattern, b: Pattern, joint: Joint, clock: Clock) -> tuple[int, tuple[float, ...]]:

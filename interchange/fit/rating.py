@@ -79,7 +79,9 @@ def _words(rule: Rule, give: Figure, need: Figure, state: str) -> str:
     if give.text.casefold() == need.text.casefold():
         return f"both {give.text}"
     if give.quantity is None or need.quantity is None or rule.name == "pairs":
-        return f"{give.text} for {need.text}" if rule.name == "pairs" else f"{give.text} against {need.text}"
+        if rule.name == "pairs" and state != NOT_KNOWN:
+            return f"{give.text} {'goes' if state == AGREES else 'does not go'} with {need.text}"
+        return f"{give.text} against {need.text}"
     gap = give.value - need.value
     dimension = give.quantity.dimension
     if rule.name in ("at least", "at most"):

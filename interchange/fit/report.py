@@ -20,7 +20,7 @@ from interchange.fit.case import (
     effort_of_adapter,
     slot_of,
 )
-from interchange.fit.factor import COST_ONLY, NOT_THERE, Option, spoken
+from interchange.fit.factor import COST_ONLY, NOT_THERE, Option
 from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
 from interchange.fit.stack_up import Closing
@@ -183,7 +183,7 @@ def _judge_joints(case: Case, name: str, dimension: Dimension, parts: list[tuple
         verdict = ADAPTS if option.verdict == BOLTS_UP and (moved or BOUGHT in sources) else option.verdict
         verdicts.append(verdict)
         done = option.remedy.title if option.remedy else option.adapter.title if option.adapter else ""
-        texts.append((f"{spoken(ends[0])} to {spoken(ends[1])}", joined(_with(ends, sources), option.finding.text, done)))
+        texts.append((joint.replace("_", " "), joined(_with(ends, sources), option.finding.text, done)))
     verdict = worst(tuple(verdicts))
     lead = max(parts, key=lambda part: (part[1].verdict == verdict, part[1].finding.gap_mm or 0.0))[1]
     ends = case.kind.joints[parts[0][0]].between
@@ -200,7 +200,7 @@ def _judge_joints(case: Case, name: str, dimension: Dimension, parts: list[tuple
 def _in_one(texts: list[tuple[str, str]]) -> str:
     """What is to be said of several joints, each by name; once, where it is the same of all."""
     said = {text for _, text in texts}
-    return said.pop() if len(said) == 1 and len(texts) > 1 else " · ".join(f"{name}: {text}" for name, text in texts)
+    return said.pop() if len(said) == 1 else " · ".join(f"{name}: {text}" for name, text in texts)
 
 
 def _with(ends: tuple[str, ...], sources: list[str]) -> str:
@@ -245,7 +245,8 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
         if way.by == OWN:
             found.append(Step(CARRIED, parts, way.effort, "one's own goes across"))
         elif way.by == BOUGHT:
-            found.append(Step(BUY, parts, way.effort, "no other is there, or making another serve comes dearer"))
+            why = "no other is there, or making another serve comes dearer"
+            found.append(Step(BUY, parts, way.effort, why, _to_check(kind, choice, slot)))
     done: set[str] = set()
     for name, option in choice.taken.items():
         title = name.replace("_", " ")
@@ -268,6 +269,15 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
     if kind.sundries:
         found.append(Step(SUNDRIES, "sundries", effort_of(kind.sundries), "what nobody counts beforehand"))
     return found
+
+
+def _to_check(kind: Kind, choice: Choice, slot: str) -> str:
+    """A bought part is taken to suit: what it has to suit, to be looked at before it is paid for."""
+    ends = {name: joint.between for name, joint in kind.joints.items()}
+    ends |= {name: (each.give, each.need) for name, each in kind.dimensions.items() if each.rule}
+    names = [name for name, option in choice.taken.items() if option is not NOT_THERE and slot in map(slot_of, ends[name])]
+    titles = (kind.dimensions[name].title if name not in kind.joints else name.replace("_", " ") for name in names)
+    return "before it is paid for, check that it suits: " + ", ".join(dict.fromkeys(titles)) if names else ""
 
 
 def _step(remedy: Remedy, effort: Effort, why: str) -> Step:

@@ -115,7 +115,7 @@ class DeadSeat:
     def plan(self, form: Form, offer: Offer | None = None) -> Plan:
         """The plan for one form of a donor, made once; what comes with it is what a complete unit brings, unless told."""
         offer = offer or self.offer(WHOLE)
-        key = (form.unit, form.variant, offer.has, tuple(offer.perhaps.items()), offer.title)
+        key = (form.unit, form.variant, offer.has, tuple(offer.perhaps.items()), offer.work, offer.title)
         if key not in self._plans:
             _, unit = self.setting.library.unit(form.unit)
             if unit.kind != self.case.kind.id:
@@ -194,6 +194,11 @@ class Setting:
             if variant and variant not in unit.value.variants:
                 text = f"{unit_id} has no variant {variant!r}"
                 reader.problem(here, "unknown-name", text, suggestion(variant, unit.value.variants))
+            seat = machine.value.seats[name] if machine and isinstance(machine.value, Machine) else None
+            if seat and seat.kind != unit.value.kind:
+                text = f"{unit.value.title} is of kind {unit.value.kind}, and the seat {name!r} takes kind {seat.kind}"
+                reader.problem(here, "wrong-kind", text, "name what was in that seat")
+                continue
             kind = self.library.kind(unit.value.kind)
             for i, slot in enumerate(dead.usable):
                 if slot not in kind.slots:

@@ -11,11 +11,13 @@ from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import THICK, Term, read_term
 from interchange.catalog.model import Remedy, StackUp
-from interchange.fit.case import MACHINE, OWN, Case, Donor, Suppliers, figure_from, middle, slot_of
+from interchange.fit.case import DONOR, MACHINE, OWN, Case, Donor, Suppliers, figure_from, middle, slot_of
 from interchange.fit.finding import ADAPTS, AGREES, BOLTS_UP, DIFFERS, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined
 
 INFINITE = float("inf")
 CLOSE_ENOUGH_MM = 1e-6
+ROUNDING_MM = 1e-9
+CLOSER_READINGS = "closer readings"
 
 Shifts = Mapping[str, tuple[float, float] | None]
 """For each joint with a plate or adapter in it, the (least, most) thickness it can have, mm; None where it is not known."""
@@ -41,6 +43,8 @@ class Ready(NamedTuple):
     own: Sum | None
     names: tuple[str, ...]
     """The slots and joints it takes its terms and target from."""
+    unsettled: tuple[str, ...] = ()
+    """What decides whether it matters at all, and is not known."""
 
 
 class Standing(NamedTuple):
@@ -131,14 +135,16 @@ def made_ready(case: Case, donor: Donor, name: str, stack: StackUp) -> Ready:
     """A stack-up of a case, with the dead unit's own sum where that is what it must come to."""
     terms = terms_of(stack.sum)
     names = tuple(dict.fromkeys(slot_of(path) for path in (*(term.path for term in terms), stack.target)))
+    sources = {path: MACHINE if slot_of(path) == SEAT else DONOR for path in stack.when}
+    unsettled = tuple(path for path, source in sources.items() if figure_from(case, donor, path, source) is None)
     if stack.target != OWN:
-        return Ready(name, stack, terms, None, names)
+        return Ready(name, stack, terms, None, names, unsettled)
 
     def own_figure(path: str) -> Figure | None:
         return figure_from(case, donor, path, MACHINE if slot_of(path) == SEAT else OWN)
 
     own = add_up(terms, own_figure, frozenset(case.kind.joints), {})
-    return Ready(name, stack, terms, own._replace(missing=tuple(_owned(path) for path in own.missing)), names)
+    return Ready(name, stack, terms, own._replace(missing=tuple(_owned(path) for path in own.missing)), names, unsettled)
 
 
 def _owned(path: str) -> str:
@@ -158,12 +164,12 @@ def window(stack: StackUp, target_mm: float) -> tuple[float, float]:
 def stand(ready: Ready, suppliers: Suppliers, shifts: Shifts) -> Standing:
     """Add a stack-up up for a choice of suppliers."""
     total = add_up(ready.terms, suppliers.figure, frozenset(suppliers.case.kind.joints), shifts)
+    total = total._replace(missing=(*total.missing, *ready.unsettled))
     target = 0.0
     if ready.own is not None:
         target = ready.own.known_mm
-        total = total._replace(
-            tolerance_mm=total.tolerance_mm + ready.own.tolerance_mm, missing=(*total.missing, *ready.own.missing)
-        )
+        error = total.tolerance_mm + ready.own.tolerance_mm - 2 * _carried_mm(ready, suppliers)
+        total = total._replace(tolerance_mm=max(error, 0.0), missing=(*total.missing, *ready.own.missing))
     elif ready.stack.target:
         figure = suppliers.figure(ready.stack.target)
         if figure is None:
@@ -171,7 +177,17 @@ def stand(ready: Ready, suppliers: Suppliers, shifts: Shifts) -> Standing:
         else:
             target = figure.value
             total = total._replace(tolerance_mm=total.tolerance_mm + (figure.high - figure.low) / 2)
+    within = ready.stack.within
+    if within and not total.missing and total.tolerance_mm > max(within.value, ROUNDING_MM):
+        total = total._replace(missing=(CLOSER_READINGS,))
     return Standing(ready, total, *window(ready.stack, target))
+
+
+def _carried_mm(ready: Ready, suppliers: Suppliers) -> float:
+    """± of the terms that stand in the dead unit's own sum too: one's own housing is as deep as it was, however it was read."""
+    same = [(factor, path) for factor, path in ready.terms if suppliers.source(path) in (OWN, MACHINE)]
+    figures = [(abs(factor), suppliers.figure(path)) for factor, path in same]
+    return sum(factor * (figure.high - figure.low) / 2 for factor, figure in figures if figure)
 
 
 def ways_to_close(case: Case, standings: Sequence[Standing], shifts: Shifts, paid: frozenset[str]) -> Iterator[Way]:
@@ -319,6 +335,9 @@ def _closing(case: Case, each: Standing, thick: Mapping[str, float], remedy: Rem
     name, total = each.ready.name, each.sum
     if total.missing:
         text = " and ".join(_spoken(path) for path in dict.fromkeys(total.missing)) + " not known"
+        if total.missing == (CLOSER_READINGS,) and each.ready.stack.within:
+            off = f"±{each.ready.stack.within.value:.2g} mm is all it may be off"
+            text = f"the readings are good to ±{total.tolerance_mm:.2g} mm together, and {off}"
         charge = _charge_cents(case, each, paid)
         return Closing(name, UNSURE, Finding(NOT_KNOWN, text), charge_cents=charge, missing=total.missing)
     whole, out = _total_mm(each, thick), _out_mm(each, thick)

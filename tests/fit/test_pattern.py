@@ -1,3 +1,4 @@
+import dataclasses
 import itertools
 import math
 import random
@@ -68,6 +69,18 @@ LOPSIDED = [(0.0, 100.0), (80.0, 60.0), (90.0, -30.0), (-20.0, -95.0), (-100.0, 
 )
 def test_a_circle_and_the_same_holes_as_points(turned, how, state):
     assert compare_patterns(circle(), points(places(circle()), turned=turned), how).state == state
+
+
+@pytest.mark.parametrize(
+    ("allowed", "drawn", "state"),
+    [
+        pytest.param("90 deg", -90, AGREES, id="a quarter turn clockwise brings it home"),
+        pytest.param("90 deg", 90, DIFFERS, id="a quarter turn clockwise takes it farther off"),
+        pytest.param("270 deg", 90, AGREES, id="a quarter turn the other way"),
+    ],
+)
+def test_an_allowed_turn_is_one_of_the_second_face_clockwise(allowed, drawn, state):
+    assert compare_patterns(points(LOPSIDED), points(LOPSIDED, turned=drawn), joint(allowed)).state == state
 
 
 def test_a_face_that_lines_up_turned_says_so():
@@ -207,7 +220,7 @@ def test_dowels(a, b, how, state):
     found = compare_patterns(circle(12, "200 mm", dowels=a), circle(12, "200 mm", dowels=b), how)
     assert found.state == state
     if how is ANY and state == AGREES:
-        assert "turned 90°; dowels too" in found.text
+        assert "turned 270°; dowels too" in found.text
 
 
 def read_by(tool, diameter):
@@ -230,7 +243,34 @@ def test_what_a_reading_is_good_for(tool, diameter, state):
     if state == NOT_KNOWN:
         assert "good to ±0.79 mm" in found.text
     if tool == "tape" and state == AGREES:
-        assert "readings good to ±0.79 mm" in found.caveat
+        assert found.caveat.endswith("the readings are good to ±0.79 mm, and the holes leave 0.2 mm")
+
+
+def test_a_reading_finer_than_what_the_holes_leave_is_not_worth_a_word():
+    assert "readings" not in compare_patterns(circle(diameter="400 mm"), read_by("caliper", "400.4 mm"), FIXED).caveat
+    assert "readings" in compare_patterns(circle(diameter="400 mm"), read_by("caliper", "400.7 mm"), FIXED).caveat
+
+
+def test_a_face_against_itself_needs_no_reading():
+    guessed = circle().first_hole._replace(origin=Origin(basis="judgement"))
+    weak = dataclasses.replace(read_by("tape", "400 mm"), first_hole=guessed)
+    assert compare_patterns(weak, weak, joint(register=None)).caveat == ""
+    assert "first hole: a judgement" in compare_patterns(weak, dataclasses.replace(weak, id="another"), FIXED).caveat
+
+
+@pytest.mark.parametrize(
+    ("second", "state"),
+    [
+        pytest.param("400.2 mm", AGREES, id="both say that it goes on"),
+        pytest.param("404 mm", NOT_KNOWN, id="one says so, the other not"),
+    ],
+)
+def test_sources_that_differ_on_a_bolt_circle_have_to_say_the_same(second, state):
+    disputed = length("400 mm")._replace(others=(length(second),))
+    face = dataclasses.replace(circle(id="disputed"), circle=disputed)
+    found = compare_patterns(circle(diameter="400 mm"), face, FIXED)
+    assert found.state == state
+    assert "sources differ: 400 mm" in found.caveat
 
 
 def test_the_depth_of_a_flywheel_counts_with_its_bolt_circle(standard):
@@ -331,7 +371,7 @@ def test_the_sweep_finds_what_turning_in_small_steps_finds(seed):
     stepwise = max(most_pairs(turned(bolts, step / 4), holes, clearance / 2) for step in range(4 * 360))
     assert found.line_up >= stepwise
     for clock in found.clockings:
-        assert most_pairs(turned(bolts, clock), holes, clearance / 2 + 2e-6) == found.line_up
+        assert most_pairs(bolts, turned(holes, clock), clearance / 2 + 2e-6) == found.line_up
 
 
 @settings(max_examples=100, deadline=None)

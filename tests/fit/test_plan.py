@@ -6,10 +6,12 @@ import pytest
 
 from interchange.catalog.figure import Figure
 from interchange.catalog.model import Adapter
-from interchange.errors import InputError
+from interchange.catalog.nodes import Node
+from interchange.errors import FileProblemsError, InputError
 from interchange.fit.case import Donor
 from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, STOPS, UNSURE, VERDICTS
 from interchange.fit.report import plan
+from interchange.fit.setting import Setting
 from interchange.quantity import read_quantity
 
 
@@ -108,7 +110,7 @@ def test_a_sheet_pan_stops_in_a_machine_without_a_frame_unless_ones_own_is_usabl
     own = planned(tractor, "brackmoor-b440.stressed", **sheet)
     assert own.suppliers["sump"] == "own"
     lost = planned(tractor, "brackmoor-b440.stressed", usable=tractor.case.usable - {"sump"}, **sheet)
-    assert judged(lost, "pan_build").verdict in (STOPS, UNSURE)
+    assert (lost.suppliers["sump"], judged(lost, "pan_build").reason) == ("bought", "bought to suit")
 
 
 def test_other_fuel_stops(loader):
@@ -123,10 +125,11 @@ def test_own_flywheel_on_another_crank_brings_the_balance_warning(loader):
     assert judged(whole, "crank_flange").caution == ""
 
 
-def test_another_balance_is_mended_or_avoided(loader):
+def test_another_balance_is_mended(loader):
     offset = planned(loader, "tolvane-t412.plain", core__balance=word("offset"))
     one = judged(offset, "balance")
-    assert offset.suppliers["flywheel"] != "own" or one.verdict == MACHINE_WORK
+    assert (offset.suppliers["flywheel"], one.verdict) == ("own", MACHINE_WORK)
+    assert one.reason == "offset against neutral; flywheel balanced to the crank"
 
 
 @pytest.mark.parametrize(
@@ -174,18 +177,18 @@ def test_own_housing_goes_on_only_where_the_rear_face_and_dowels_match(loader):
     same = planned(loader, "hestrel-h52d.power-unit", "long_block")
     assert (same.suppliers["housing"], judged(same, "rear_face").verdict) == ("own", ADAPTS)
     other = planned(loader, "brackmoor-b440.plain", "long_block", usable=["housing"])
-    own_goes_on = other.suppliers["housing"] == "own"
-    assert not own_goes_on or judged(other, "rear_face").verdict == MACHINE_WORK
+    assert (other.suppliers["housing"], judged(other, "rear_face").verdict) == ("bought", UNSURE)
 
 
 def test_a_bought_part_suits_what_it_is_chosen_for_and_nothing_else(loader):
     made = planned(loader, "hestrel-h52d.loader", "long_block", usable=[])
     assert made.suppliers["housing"] == "bought"
     reason = judged(made, "rear_face").reason
-    assert "rear to housing block: bought housing; bought to suit" in reason
-    assert "housing out to face: bought housing; hangs on the housing that is found" in reason
+    assert reason == "rear: bought housing; bought to suit · gearbox: bought housing; hangs on the housing that is found"
     assert judged(made, "rear_face").verdict == UNSURE
     assert judged(made, "starter").verdict == ADAPTS
+    bought = next(step for step in made.steps if step.title == "flywheel housing or rear plate")
+    assert (bought.sort, bought.caution) == ("bought", "before it is paid for, check that it suits: rear, gearbox, starter")
 
 
 def test_ignorance_is_charged(loader):
@@ -287,6 +290,31 @@ def test_an_unknown_variant_is_told(loader):
         loader.offer("drop_in")
     with pytest.raises(InputError):
         loader.setting.seat("engin")
+
+
+def test_a_machine_of_which_the_drive_is_not_known_leaves_every_depth_open(loader):
+    seat = {path: figure for path, figure in loader.case.seat.items() if path != "seat.drive"}
+    made = planned(loader, "hestrel-h52d.loader", case=dataclasses.replace(loader.case, seat=seat))
+    assert made.verdict == UNSURE
+    assert made.hold == ("friction_face", "pilot_engagement", "tip_clearance", "converter_gap", "drive_depth")
+
+
+def test_what_only_costs_is_in_no_verdict(loader):
+    fast = planned(loader, "hestrel-h52d.loader", usable=(), fuel__governed=quantity("2800 rpm", "speed"))
+    assert (fast.verdict, judged(fast, "governed").verdict) == (BOLTS_UP, MACHINE_WORK)
+
+
+def test_a_dead_unit_of_another_kind_is_told(pit_loader):
+    setting = pit_loader
+    pump = dataclasses.replace(setting.job.dead["engine"], unit="lissander-l20", usable=())
+    job = dataclasses.replace(setting.job, dead={"engine": pump})
+    entry = {"unit": Node("lissander-l20", 7, 11)}
+    node = Node({"machine": Node("dunmarrow-rl90", 2, 10), "dead": Node({"engine": Node(entry, 6, 3)}, 5, 1)}, 1, 1)
+    with pytest.raises(
+        FileProblemsError, match=r"Lissander L20 is of kind pump, and the seat 'engine' takes kind engine"
+    ) as caught:
+        Setting(setting.library, job, node, setting.home)
+    assert [(each.slug, each.line) for each in caught.value.problems] == [("wrong-kind", 7)]
 
 
 def test_forms_make_a_whole(loader):

@@ -94,7 +94,8 @@ def test_sources_that_differ_have_to_say_the_same():
     [
         pytest.param(SAME, word("clockwise"), word("clockwise"), "both clockwise", id="the same"),
         pytest.param(SAME, word("left"), word("right"), "left against right", id="words apart"),
-        pytest.param(FRAME, word("plain"), word("framed"), "plain for framed", id="a pair"),
+        pytest.param(FRAME, word("plain"), word("framed"), "plain goes with framed", id="a pair"),
+        pytest.param(FRAME, word("plain"), word("frameless"), "plain does not go with frameless", id="no pair"),
         pytest.param(MOST, mm("36-1/4 in"), mm("41-1/2 in"), "36-1/4 in, at most 41-1/2 in", id="room enough"),
         pytest.param(MOST, mm("50 in"), mm("41-1/2 in"), "50 in, at most 41-1/2 in: 215.9 mm (8-1/2 in) over", id="too long"),
         pytest.param(LEAST, mm("74.6 mm"), mm("100 mm"), "74.6 mm, at least 100 mm: 25.4 mm (1 in) short", id="too short"),

@@ -3,6 +3,8 @@
 E is the housing's rear face forward to the crank flange, P the plate, Tf the flywheel.
 """
 
+import dataclasses
+
 import pytest
 
 from interchange.catalog.figure import Figure, Origin
@@ -142,6 +144,25 @@ def test_tolerances_add_up(kind):
     assert short.finding.caveat == "the readings alone may be off by as much: measure again"
 
 
+def test_what_is_carried_over_is_off_by_nothing(kind):
+    """Own housing and flywheel read by depth gauge stand in both sums: only the two flanges' ±0.508 are left."""
+    case = dataclasses.replace(case_of(kind, CLUTCH), own=figures(OWN, "depth gauge"))
+    carried = closed(case, donor_of(read="depth gauge"), "friction_face", plate(2))
+    assert carried.tolerance_mm == pytest.approx(2 * 0.508)
+    swapped = donor_of(DONOR | {"housing.depth": "120 mm"}, "depth gauge")
+    exchanged = closed(case, swapped, "friction_face", plate(2), by=OWN_ALL | {"housing": "donor"})
+    assert "good to ±2 mm together" in exchanged.finding.text
+
+
+def test_readings_coarser_than_the_play_settle_nothing(kind):
+    """A tape is good to ±1.59 mm, and 1.5 is all the friction face may be off: not known, and no plate is ordered."""
+    found = closed(case_of(kind, CLUTCH), donor_of(read="tape"), "friction_face", plate(2))
+    assert (found.verdict, found.missing) == (UNSURE, ("closer readings",))
+    assert found.finding.text == "the readings are good to ±1.6 mm together, and ±1.5 mm is all it may be off"
+    clearance = closed(case_of(kind, CLUTCH), donor_of(read="tape"), "tip_clearance")
+    assert clearance.verdict == BOLTS_UP  # it has no upper limit, and 26 mm is far from 1.5
+
+
 @pytest.mark.parametrize(
     ("left_out", "says"),
     [
@@ -155,6 +176,12 @@ def test_one_term_not_known_makes_the_sum_not_known(kind, left_out, says):
     found = closed(case_of(kind, CLUTCH, own), donor_of(has), "friction_face")
     assert (found.verdict, found.sum_mm) == (UNSURE, None)
     assert says in found.finding.text
+
+
+def test_whether_a_sum_matters_has_to_be_known_too(kind):
+    seat = {path: text for path, text in CLUTCH.items() if path != "seat.drive"}
+    found = closed(case_of(kind, seat), donor_of(), "friction_face", plate(2))
+    assert (found.verdict, found.missing) == (UNSURE, ("seat.drive",))
 
 
 def test_an_adapter_of_unknown_thickness_makes_the_sum_not_known(kind):
