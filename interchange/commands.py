@@ -18,9 +18,12 @@ from interchange.opening import Bar, home_folders, open_library, open_setting, t
 from interchange.store import memo
 
 if TYPE_CHECKING:
+    from rich.console import Console
+
     from interchange.ads.pasted import Ad
     from interchange.ads.shelf import ReadAd, Words
-    from interchange.fit.setting import DeadSeat, Setting
+    from interchange.fit.report import Plan
+    from interchange.fit.setting import DeadSeat, Form, Setting
     from interchange.money.rank import Entry, Ranking
     from interchange.sheets.result import RankResult
 
@@ -160,7 +163,7 @@ def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, json: boo
         _show_entry(out, seat, entry)
 
 
-def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list:  # type: ignore[type-arg]
+def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list[tuple[DeadSeat, str, Plan]]:
     """(seat, title, plan) for every form of a unit or machine of the catalog; empty where the catalog has no such id."""
     library = setting.library
     base = donor.partition(".")[0]
@@ -172,9 +175,7 @@ def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list:  # t
         if not seats:
             raise InputError(f"{donor} is a {kind}; the job has no dead {kind}", "name another donor")
         found = [
-            (seat, _title(seat, form.title, form.share, form.tell), seat.plan(form))
-            for seat in seats
-            for form in seat.forms(donor)
+            (seat, _title(seat, form.title, form, form.share), seat.plan(form)) for seat in seats for form in seat.forms(donor)
         ]
     elif machine:
         value = library.machine(donor)[1]
@@ -183,14 +184,21 @@ def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list:  # t
             offer = seat.offer("machine")
             for name, share in fitted.items():
                 for form in seat.forms(name):
-                    title = _title(seat, f"{form.title}, out of a {value.title}", form.share * share, form.tell)
+                    title = _title(seat, f"{form.title}, out of a {value.title}", form, form.share * share)
                     found.append((seat, title, seat.plan(form, offer)))
     return found
 
 
-def _title(seat: DeadSeat, donor: str, share: float, tell: str) -> str:
-    part = f" ({share:.0%} of them" + (f"; {tell}" if tell else "") + ")" if share < 1 else ""
-    return f"{donor}{part} into the {seat.setting.machine.title} for its {seat.unit.title}"
+def _title(seat: DeadSeat, donor: str, form: Form, share: float) -> str:
+    return f"{donor}{_share(form, share)} into the {seat.setting.machine.title} for its {seat.unit.title}"
+
+
+def _share(form: Form, share: float) -> str:
+    """How many of them are this form, and what shows it; nothing where all are."""
+    if share >= 1:
+        return ""
+    guessed = "" if form.share_known else ", taken as even with the others: the catalog gives no share"
+    return f" ({share:.0%} of them{guessed}" + (f"; {form.tell}" if form.tell else "") + ")"
 
 
 def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: Bar) -> list[tuple[DeadSeat, Entry]]:
@@ -221,25 +229,17 @@ def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: 
     return entries
 
 
-def _show_entry(out: object, seat: DeadSeat, entry: Entry) -> None:
-    from rich.console import Console
-
+def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     from interchange.sheets import terminal
     from interchange.sheets.plain import safe_block
 
-    if not isinstance(out, Console):
-        return
     out.print(terminal.text(f"Ad {entry.read.ad.id} ({entry.read.ad.source}, line {entry.read.ad.line})", "bold"))
     for line in safe_block(entry.read.ad.text.strip()).splitlines():
         out.print(terminal.text(f"  | {line}", "dim"))
     for candidate, outcome in zip(entry.candidates, entry.outcomes, strict=True):
-        share = (
-            f" ({candidate.share:.0%}" + (f"; tell: {candidate.form.tell}" if candidate.form.tell else "") + ")"
-            if candidate.share < 1
-            else ""
-        )
+        share = _share(candidate.form, candidate.share)
         out.print(terminal.text(f"May be: {candidate.form.title}{share}, by {candidate.by}: {outcome.plan.verdict}"))
-    title = _title(seat, entry.candidate.form.title, 1.0, "")
+    title = _title(seat, entry.candidate.form.title, entry.candidate.form, 1.0)
     terminal.show_plan(out, seat, entry.likeliest.plan, title)
     terminal.show_bill(out, entry.bill)
     for caution in entry.health.cautions:
@@ -249,7 +249,7 @@ def _show_entry(out: object, seat: DeadSeat, entry: Entry) -> None:
     out.print()
 
 
-def _fit_json(named: list, entries: list[tuple[DeadSeat, Entry]]) -> None:  # type: ignore[type-arg]
+def _fit_json(named: list[tuple[DeadSeat, str, Plan]], entries: list[tuple[DeadSeat, Entry]]) -> None:
     from interchange.sheets.fit_result import plan_result
     from interchange.sheets.result import entry_result
 

@@ -175,6 +175,3 @@ def _field_rows(path: str, place: int, reading: AdReading) -> Iterator[Row]:
                 continue
             value = getattr(one, "value", None)
             yield [path, place, name, one.text if value is None else str(value), one.span.start, one.span.end, one.certainty]
-
-
-__all__ = ["ReadAd", "Words", "read_new", "shelved"]

@@ -18,7 +18,6 @@ from interchange.catalog.decode import (
     Reference,
     figure_of,
     inherited_origin,
-    mapping_of,
     record,
     text_of,
 )
@@ -143,6 +142,3 @@ def seat_needs(entries: Mapping[str, Node], kind: Kind, reader: Reader, owner: s
     """What a seat asks for, keyed seat.feature."""
     shapes: dict[str, Pattern | Shaft] = {}
     return Presented(_features(entries, kind.seat, reader, _Place(SEAT, owner, shapes)), shapes)
-
-
-__all__ = ["SEAT", "Presented", "mapping_of", "presented", "seat_needs"]

@@ -44,7 +44,7 @@ from interchange.fit.pattern import compare_patterns
 from interchange.fit.rating import compare
 from interchange.fit.shaft import compare_shafts
 
-COST_ONLY, FIXABLE, STOPPING = "cost only", "fixable", "stops"
+COST_ONLY = "cost only"
 CORE = "core"
 TORQUE = f"{CORE}.torque"
 NO_THICKNESS = (0.0, 0.0)

@@ -200,6 +200,3 @@ class Outlook:
         value = (same_agree + PRIOR_WEIGHT * overall) / (same_known + PRIOR_WEIGHT)
         same = f", {same_agree} of {same_known} of this maker" if same_known else ""
         return Chance(value, f"{agree} of {known} known in the catalog agree{same}")
-
-
-__all__ = ["Outlook", "Stopped"]

@@ -21,7 +21,7 @@ from interchange.fit.case import (
     slot_of,
 )
 from interchange.fit.factor import COST_ONLY, NOT_THERE, Option
-from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
+from interchange.fit.finding import ADAPTS, BOLTS_UP, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
 from interchange.fit.stack_up import Closing
 
@@ -354,6 +354,3 @@ def _doubtful(choice: Choice, donor: Donor) -> list[tuple[str, float]]:
         for slot, way in choice.suppliers.items()
         if way.by == DONOR and slot not in donor.offer.has and slot in donor.offer.perhaps
     ]
-
-
-__all__ = ["ADAPTS", "MACHINE_WORK", "Judged", "Plan", "Step", "plan"]

@@ -7,7 +7,6 @@ import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.catalog.decode import Reader
-from interchange.catalog.figure import Where
 from interchange.catalog.model import Machine, Offer, Unit, Variant
 from interchange.catalog.rates import WorkRates
 from interchange.catalog.suggest import suggestion
@@ -219,6 +218,3 @@ def _inside(entries: dict[str, Node], *keys: str) -> Node:
     for key in keys[1:]:
         node = node.value[key]  # type: ignore[index, call-overload, assignment]
     return node
-
-
-__all__ = ["DeadSeat", "Form", "Setting", "Where", "form_features"]

@@ -15,7 +15,6 @@ from interchange.haul.rates import KG_PER_LB, haul_rates, rate_of
 from interchange.haul.rig import rig_of
 from interchange.haul.road import RoadMiles, no_road, road_miles, road_miles_to_state
 from interchange.money.bill import HAUL, Line
-from interchange.quantity import show
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -133,6 +132,3 @@ def _pounds(figure: Figure | None) -> float | None:
 
 def _inches(figure: Figure | None) -> float | None:
     return figure.value / 25.4 if figure else None
-
-
-__all__ = ["Fetch", "Fetcher", "show"]

@@ -12,7 +12,7 @@ from interchange.ads.offer_kind import is_machine, named_subject, offer_word, of
 from interchange.ads.plain import clean
 from interchange.ads.shelf import ReadAd, Words
 from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
-from interchange.fit.finding import STOPS, VERDICTS
+from interchange.fit.finding import VERDICTS
 from interchange.fit.setting import form_features
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
 from interchange.money.fetch import Fetch, Fetcher
@@ -246,6 +246,3 @@ def _entry(
 def _why(well: Health) -> str:
     said = [f"“{reason.text}”" for reason in well.reasons if reason.text]
     return ", ".join(said) or "nothing is said of its health"
-
-
-__all__ = ["STOPS", "Candidate", "Entry", "Ranking", "Read", "ad_words", "candidates_of", "matched", "rank"]

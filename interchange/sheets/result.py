@@ -67,6 +67,7 @@ class FormResult(TypedDict):
     unit: str
     variant: str
     share: float
+    share_known: bool
     tell: str
     verdict: str
 
@@ -182,6 +183,7 @@ def entry_result(entry: Entry) -> EntryResult:
             "unit": candidate.form.unit,
             "variant": candidate.form.variant,
             "share": candidate.share,
+            "share_known": candidate.form.share_known,
             "tell": candidate.form.tell,
             "verdict": outcome.plan.verdict,
         }

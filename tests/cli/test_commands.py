@@ -129,6 +129,17 @@ def test_fit_shows_a_unit_a_machine_and_an_ad(run, shop):
     assert "What it comes to" in shown
 
 
+def test_a_share_the_catalog_does_not_give_is_said_to_be_a_guess(run, own_shop):
+    engines = own_shop / "catalog/engines.yaml"
+    assert "taken as even" not in run("fit", own_shop / "jobs/pit-loader", "tolvane-t412", code=0).out
+    text = engines.read_text(encoding="utf-8")
+    start = text.index("  tolvane-t412:")
+    shares = text[start:].replace("        share: 0.7\n", "", 1).replace("        share: 0.3\n", "", 1)
+    engines.write_text(text[:start] + shares, encoding="utf-8")
+    shown = " ".join(run("fit", own_shop / "jobs/pit-loader", "tolvane-t412", code=0).out.split())
+    assert "50% of them, taken as even with the others: the catalog gives no share" in shown
+
+
 def test_fit_gives_json(run, shop):
     (fit,) = json.loads(run("fit", shop / "jobs/pit-loader", "hestrel-h52d.loader", "--json", code=0).out)["fits"]
     assert fit["verdict"] == "bolts up"

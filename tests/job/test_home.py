@@ -3,6 +3,7 @@ from pathlib import Path
 import pytest
 
 from interchange.errors import FileProblemsError, InputError
+from interchange.job import folder
 from interchange.job.folder import find_home
 from interchange.job.home import read_home
 
@@ -130,9 +131,8 @@ def test_a_job_given_relative_to_the_working_folder(tmp_path, monkeypatch):
     assert find_home(Path("loader"), None) == tmp_path.resolve() / "home.yaml"
 
 
-def test_no_home_anywhere_above(tmp_path):
-    if any((folder / "home.yaml").exists() for folder in tmp_path.parents):
-        pytest.skip("a home file lies above the folder for temporary files")
-    with pytest.raises(InputError, match=r"no home\.yaml") as caught:
+def test_no_home_anywhere_above(tmp_path, monkeypatch):
+    monkeypatch.setattr(folder, "HOME_FILE", "no-such-home.yaml")  # a real one may lie above the folder for temporary files
+    with pytest.raises(InputError, match=r"no no-such-home\.yaml") as caught:
         find_home(tmp_path, None)
     assert "--home" in caught.value.hint
