@@ -47,3 +47,11 @@ def total(amounts: Iterable[Spread]) -> Spread:
     for amount in amounts:
         together = together.plus(amount)
     return together
+
+
+def longest(amounts: Iterable[Spread]) -> Spread:
+    """The largest of them at each point: what all of them take side by side; nothing at all is 0."""
+    found = NOTHING
+    for amount in amounts:
+        found = found.at_least(amount)
+    return found

@@ -5,13 +5,16 @@ from __future__ import annotations
 import functools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.model import Adapter, Features, Kind, Offer, Pattern, Remedy, Shaft, Work
 from interchange.fit.finding import Finding
 from interchange.spread import NOTHING, Spread
+
+if TYPE_CHECKING:
+    from interchange.fit.chain import Chain
 
 DONOR, OWN, BOUGHT, MACHINE, NOBODY = "donor", "own", "bought", "the machine", "nobody"
 OWN_PREFIX = "own."
@@ -33,6 +36,8 @@ class Memory:
     def __init__(self) -> None:
         self.findings: dict[tuple[str, str, str], Finding] = {}
         """Two faces or shafts compared, by joint and the two of them."""
+        self.chains: dict[tuple[str, str, str], tuple[tuple[Adapter, ...], tuple[Chain, ...]]] = {}
+        """Rows of adapters between two faces or shafts, likewise, with the adapters they were made of."""
         self.efforts: dict[str, Effort] = {}
         """What a remedy takes, by its id."""
 

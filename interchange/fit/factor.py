@@ -8,7 +8,7 @@ from typing import NamedTuple
 from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import feature_type
-from interchange.catalog.model import PATTERN_FEATURE, Adapter, Dimension, Joint, Kind, Remedy
+from interchange.catalog.model import PATTERN_FEATURE, Dimension, Joint, Kind, Remedy
 from interchange.fit.case import (
     BOUGHT,
     DONOR,
@@ -20,7 +20,6 @@ from interchange.fit.case import (
     Chance,
     Donor,
     Effort,
-    effort_of_adapter,
     figure_from,
     holds,
     middle,
@@ -28,6 +27,7 @@ from interchange.fit.case import (
     source_of,
     spread_of,
 )
+from interchange.fit.chain import Chain, chains, torque_limit
 from interchange.fit.finding import (
     ADAPTS,
     AGREES,
@@ -48,7 +48,6 @@ COST_ONLY = "cost only"
 CORE = "core"
 TORQUE = f"{CORE}.torque"
 NO_THICKNESS = (0.0, 0.0)
-TWO_FACES = 2
 
 Thickness = tuple[float, float] | None
 """(least, most) mm that something adds along the crank line; None where that is not known."""
@@ -67,7 +66,8 @@ class Option(NamedTuple):
     """What is charged for not knowing: (1 - chance) times the cheapest fallback."""
     remedy: Remedy | None = None
     """An operation; several factors that need the same one share it."""
-    adapter: Adapter | None = None
+    chain: Chain | None = None
+    """Adapters that stand between."""
     thick_mm: Thickness = NO_THICKNESS
     chance: Chance | None = None
     """How likely it agrees, where that is not known."""
@@ -253,48 +253,34 @@ def remedied(case: Case, remedy: Remedy, finding: Finding) -> Option:
 def _adapted(
     case: Case, donor: Donor, factor: Factor, a: Figure | None, b: Figure | None, finding: Finding
 ) -> list[Option]:  # fmt: skip
-    """Adapters that go between the two ends and carry the donor's torque."""
+    """Adapters, one or several in a row, that go between the two ends and carry the donor's torque."""
     joint = factor.joint
     if joint is None or not joint.most_adapters or a is None or b is None:
         return []
     found: list[Option] = []
-    for adapter in case.adapters:
-        if adapter.joint != factor.name or not _goes_between(case, factor, joint, adapter, a.ref, b.ref):
-            continue
-        limit = _torque_limit(adapter, donor)
-        if limit is None:
-            continue
-        effort = effort_of_adapter(adapter)
-        found.append(
-            Option(
-                ADAPTS,
-                finding._replace(caveat=joined(finding.caveat, limit)),
-                effort,
-                effort.cents(case),
-                middle(effort.lead),
-                adapter=adapter,
-                thick_mm=(adapter.thick.value, adapter.thick.value) if adapter.thick else None,
-            )
-        )
+    for chain in _chains(case, factor, joint, (a.ref, b.ref)):
+        limit = torque_limit(chain, donor.features.get(TORQUE))
+        if limit is not None:
+            said = finding._replace(caveat=joined(finding.caveat, limit))
+            effort = chain.effort
+            cents, lead = effort.cents(case), middle(effort.lead)
+            found.append(Option(ADAPTS, said, effort, cents, lead, chain=chain, thick_mm=chain.thick_mm))
     return found
 
 
-def _torque_limit(adapter: Adapter, donor: Donor) -> str | None:
-    """What is to be said of an adapter's torque limit; None where the donor breaks it."""
-    if adapter.torque is None:
-        return ""
-    torque = donor.features.get(TORQUE)
-    if torque is None:
-        return f"carries {adapter.torque.text}: the donor's torque is not known"
-    most = max(reading.value for reading in torque.readings)
-    return "" if most <= adapter.torque.value else None
+def _chains(case: Case, factor: Factor, joint: Joint, ends: tuple[str, str]) -> tuple[Chain, ...]:
+    """The rows of adapters between two faces or shafts, found once for all plans of a case."""
+    key = (factor.name, *ends)
+    of, known = case.memory.chains.get(key, ((), ()))
+    if of is not case.adapters:
+        there = [adapter for adapter in case.adapters if adapter.joint == factor.name]
 
+        def mates(one: str, other: str) -> bool:
+            return bool(_faces(case, factor, joint, one, other))
 
-def _goes_between(case: Case, factor: Factor, joint: Joint, adapter: Adapter, a: str, b: str) -> bool:
-    """Whether an adapter's first face takes the first end and its second the second."""
-    if len(adapter.faces) != TWO_FACES:
-        return False
-    return bool(_faces(case, factor, joint, a, adapter.faces[0])) and bool(_faces(case, factor, joint, adapter.faces[1], b))
+        known = tuple(chains(there, ends, joint.most_adapters, mates))
+        case.memory.chains[key] = (case.adapters, known)
+    return known
 
 
 def _unsure(case: Case, factor: Factor, finding: Finding) -> Option:

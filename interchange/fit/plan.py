@@ -237,7 +237,7 @@ class _Search:
             return
         factors = [factor for each in group.factors for factor in each]
         taken = {factor.name: option for factor, option in zip(factors, partial.taken, strict=True)}
-        standing_in = {name: option for name, option in taken.items() if option.adapter or option.remedy}
+        standing_in = {name: option for name, option in taken.items() if option.chain or option.remedy}
         shifts = {name: option.thick_mm for name, option in standing_in.items() if name in self.shifting}
         standings = tuple(self._standing(ready, by, shifts) for ready in group.stacks)
         for way in ways_to_close(self.case, standings, shifts, partial.remedies):

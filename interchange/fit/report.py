@@ -182,7 +182,7 @@ def _judge_joints(case: Case, name: str, dimension: Dimension, parts: list[tuple
         carried = carried or moved
         verdict = ADAPTS if option.verdict == BOLTS_UP and (moved or BOUGHT in sources) else option.verdict
         verdicts.append(verdict)
-        done = option.remedy.title if option.remedy else option.adapter.title if option.adapter else ""
+        done = option.remedy.title if option.remedy else option.chain.title if option.chain else ""
         texts.append((joint.replace("_", " "), joined(_with(ends, sources), option.finding.text, done)))
     verdict = worst(tuple(verdicts))
     lead = max(parts, key=lambda part: (part[1].verdict == verdict, part[1].finding.gap_mm or 0.0))[1]
@@ -250,9 +250,9 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
     done: set[str] = set()
     for name, option in choice.taken.items():
         title = name.replace("_", " ")
-        if option.adapter:
+        if option.chain:
             why = f"{title}: {option.finding.text}"
-            found.append(Step(ADAPTER, option.adapter.title, effort_of_adapter(option.adapter), why))
+            found += [Step(ADAPTER, each.title, effort_of_adapter(each), why) for each in option.chain.adapters]
         elif option.remedy and option.remedy.id not in done:
             done.add(option.remedy.id)
             found.append(_step(option.remedy, option.effort, f"{title}: {option.finding.text}"))

@@ -10,7 +10,7 @@ from interchange.ads.fields import PriceRead
 from interchange.fit.case import Case, effort_of, spread_of
 from interchange.fit.report import ADAPTER, BUY, CARRIED, MIXING, RENEW, SUNDRIES, WORK, Plan
 from interchange.money.shape import mean
-from interchange.spread import NOTHING, Spread, exactly, total
+from interchange.spread import Spread, exactly, longest, total
 
 if TYPE_CHECKING:
     from interchange.catalog.figure import Figure
@@ -156,5 +156,4 @@ def _hours(plan: Plan) -> Spread:
 
 def _wait(plan: Plan) -> Spread:
     """The longest lead time, at each of low, likely and high."""
-    leads = [step.effort.lead for step in plan.steps] or [NOTHING]
-    return Spread(*(max(lead[i] for lead in leads) for i in range(3)))
+    return longest(step.effort.lead for step in plan.steps)

@@ -94,7 +94,7 @@ def random_case(seed):
         when = {"seat.word": ("red",)} if luck.random() < 0.2 else {}
         joints["j" + "xyz"[i]] = Joint(
             between=tuple(luck.sample(sides, 2)),
-            most_adapters=luck.choice((0, 1, 1)),
+            most_adapters=luck.choice((0, 1, 1, 2, 3)),
             when=when,
             remedies=some(luck, ("r0", "r1", "plate", "ring", "plate", "ring"), 3),
         )
@@ -240,12 +240,27 @@ def ways_of(case, donor, by, name, ends, member):
     if matters is None:
         return not_known
     ways = [(0, 0, each, (each.makes_thick.low, each.makes_thick.high) if each.makes_thick else (0, 0)) for each in mends]
-    if isinstance(member, Joint) and member.most_adapters:
-        fitting = [each for each in case.adapters if each.joint == name and each.faces == (one.text, other.text)]
-        ways += [(0, 0, each, (each.thick.value,) * 2 if each.thick else None) for each in fitting]
+    if isinstance(member, Joint):
+        ways += [(0, 0, row, row_thickness(row)) for row in rows_of(case, name, member.most_adapters, one.text, other.text)]
     if not ways and isinstance(member, Dimension) and member.otherwise == "cost only":
         return fine
     return ways or [(1, 0, None, (0, 0))]
+
+
+def rows_of(case, name, most, one, other):
+    """Every row of different adapters whose faces are the same from one end to the other."""
+    there = [each for each in case.adapters if each.joint == name]
+    for count in range(1, most + 1):
+        for row in itertools.permutations(there, count):
+            faces = [one, *(face for each in row for face in each.faces), other]
+            if all(a == b for a, b in zip(faces[::2], faces[1::2], strict=True)):
+                yield row
+
+
+def row_thickness(row):
+    if any(each.thick is None for each in row):
+        return None
+    return (sum(each.thick.value for each in row),) * 2
 
 
 def stack_sum(case, donor, by, stack, thick):
@@ -321,8 +336,13 @@ def every_total(case, donor):
             yield from every_closing(case, donor, by, [one[0] for one in everything], taken, (stops, cents, days))
 
 
+def done_by(what):
+    """The remedy, or the adapters of a row, one by one; nothing where nothing is done."""
+    return what if isinstance(what, tuple) else () if what is None else (what,)
+
+
 def every_closing(case, donor, by, names, taken, before):
-    paid = {way[2].id: way[2] for way in taken if way[2] is not None}
+    paid = {each.id: each for way in taken for each in done_by(way[2])}
     thick = {name: way[3] for name, way in zip(names, taken, strict=True) if name in case.kind.joints and way[2] is not None}
     spans = [[None] if span is None else range(int(span[0]), int(span[1]) + 1) for span in thick.values()]
     for millimetres in itertools.product(*spans):
@@ -360,7 +380,7 @@ def test_a_plan_costs_what_its_parts_cost(seed):
     case, donor = random_case(seed)
     choice = best_choice(case, donor)
     done = {option.remedy.id: option.remedy for option in choice.taken.values() if option.remedy}
-    done |= {option.adapter.id: option.adapter for option in choice.taken.values() if option.adapter}
+    done |= {each.id: each for option in choice.taken.values() if option.chain for each in option.chain.adapters}
     done |= {closing.remedy.id: closing.remedy for closing in choice.closings if closing.remedy}
     spent = [cost(each, "price" if isinstance(each, Adapter) else "money") for each in done.values()]
     spent += [cost(case.kind.sets[name].mixing) for name in choice.mixed]
