@@ -25,6 +25,8 @@ class WorkRates:
     """What an own hour is worth."""
     hold_day: DayRate
     """What a day of the machine standing costs."""
+    lost_try: Money
+    """What a try that fails is taken to cost while plans are compared, when its price and haul are not known yet."""
     deal: Share | None = None
     """What a price not called firm comes down to, as a share of the asked."""
     deal_low: Share | None = None

@@ -59,6 +59,8 @@ class Case:
     shaft: Callable[[str], Shaft | None]
     own_hour_cents: float
     hold_day_cents: float
+    lost_try_cents: float
+    """What a try that fails is taken to cost, where what is not known cannot be mended."""
     chances: Mapping[str, Chance] = field(default_factory=dict)
     """For each joint or dimension, how often such pairs agree."""
     memory: Memory = field(default_factory=Memory, compare=False, repr=False)

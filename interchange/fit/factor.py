@@ -64,6 +64,8 @@ class Option(NamedTuple):
     lead_days: float = 0.0
     charge_cents: float = 0.0
     """What is charged for not knowing: (1 - chance) times the cheapest fallback."""
+    stake_cents: float = 0.0
+    """The same where nothing mends it: (1 - chance) times a lost try. A bill has its own price and haul for it."""
     remedy: Remedy | None = None
     """An operation; several factors that need the same one share it."""
     chain: Chain | None = None
@@ -167,7 +169,7 @@ def _made_good(
     mends = [*_adapted(case, donor, factor, *ends, finding), *(remedied(case, each, finding) for each in _remedies(case, factor))]
     if mends:
         return mends
-    if factor.dimension and factor.dimension.otherwise == COST_ONLY:
+    if _only_costs(factor):
         return [Option(ADAPTS, finding._replace(text=f"{finding.text}: taken as it is"))]
     return [Option(STOPS, finding)]
 
@@ -284,11 +286,22 @@ def _chains(case: Case, factor: Factor, joint: Joint, ends: tuple[str, str]) -> 
 
 
 def _unsure(case: Case, factor: Factor, finding: Finding) -> Option:
-    """Not known: charged the chance that it does not fit times the cheapest way out, so that ignorance is never the cheapest."""
+    """Not known: charged the chance that it does not fit times the cheapest way out, so that ignorance is never the cheapest.
+
+    Where nothing mends it the way out is a lost try; what only costs is then taken as it is.
+    """
     chance = case.chance(factor.name)
     cheapest = min(_remedies(case, factor), key=lambda remedy: case.effort(remedy).cents(case), default=None)
-    charge = (1 - chance.value) * case.effort(cheapest).cents(case) if cheapest else 0.0
-    return Option(UNSURE, finding, charge_cents=charge, chance=chance, fallback=cheapest.title if cheapest else "")
+    if cheapest is None:
+        stake = 0.0 if _only_costs(factor) else (1 - chance.value) * case.lost_try_cents
+        return Option(UNSURE, finding, stake_cents=stake, chance=chance)
+    charge = (1 - chance.value) * case.effort(cheapest).cents(case)
+    return Option(UNSURE, finding, charge_cents=charge, chance=chance, fallback=cheapest.title)
+
+
+def _only_costs(factor: Factor) -> bool:
+    """Whether a difference decides nothing but cost; faces that do not go together always decide."""
+    return factor.dimension is not None and factor.dimension.otherwise == COST_ONLY
 
 
 def spoken(path: str) -> str:

@@ -34,7 +34,9 @@ class Supplied(NamedTuple):
     by: str
     effort: Effort
     charge_cents: float = 0.0
-    """What is charged for a part the ad may not bring."""
+    """What is charged for a part the ad may not bring: the chance that it does not, times the cheapest other."""
+    stake_cents: float = 0.0
+    """The same where there is no other: times a lost try."""
     stops: int = 0
 
 
@@ -102,8 +104,10 @@ def supplies(case: Case, donor: Donor, slot: str) -> list[Supplied]:
     if DONOR in by:
         brings = 1.0 if slot in donor.offer.has else donor.offer.perhaps.get(slot, 0.0)
         if brings:
-            instead = min((other.effort.cents(case) for other in found), default=0.0)
-            found.insert(0, Supplied(DONOR, Effort(), (1 - brings) * instead))
+            others = [other.effort.cents(case) for other in found]
+            charge = (1 - brings) * min(others) if others else 0.0
+            stake = 0.0 if others else (1 - brings) * case.lost_try_cents
+            found.insert(0, Supplied(DONOR, Effort(), charge, stake))
     return found or [Supplied(NOBODY, Effort(), stops=1)]
 
 
@@ -207,7 +211,7 @@ class _Search:
             slot = group.slots[place - 1]
             for way in self.ways[slot]:
                 chosen[slot], by[slot] = way, way.by
-                cents = way.charge_cents + way.effort.cents(self.case)
+                cents = way.charge_cents + way.stake_cents + way.effort.cents(self.case)
                 make_good(place, 0, partial.plus(way.stops, cents, middle(way.effort.lead)))
             if slot not in self.settled:
                 del by[slot]
@@ -313,7 +317,7 @@ def _with(partial: _Partial, option: Option) -> _Partial:
         return _Partial(stops, partial.cents, partial.lead_days, (*partial.taken, option), partial.remedies)
     return _Partial(
         stops,
-        partial.cents + option.charge_cents + option.cents,
+        partial.cents + option.charge_cents + option.stake_cents + option.cents,
         max(partial.lead_days, option.lead_days),
         (*partial.taken, option),
         partial.remedies | {remedy} if remedy else partial.remedies,

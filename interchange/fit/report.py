@@ -70,9 +70,9 @@ class Plan(NamedTuple):
     steps: tuple[Step, ...]
     closings: tuple[Closing, ...]
     charges_cents: float
-    """What is charged for not knowing and for parts the ad may not bring."""
+    """What is charged for not knowing and for parts the ad may not bring, where that can be mended."""
     cost_cents: float
-    """Expected money, own hours, waiting and charges: what the plan was chosen by."""
+    """Expected money, own hours, waiting, charges, and lost tries: what the plan was chosen by."""
     lead_days: float
     chance: Chance
     """How likely it goes together."""
@@ -318,10 +318,8 @@ def _chance(case: Case, donor: Donor, choice: Choice, *, stopped: bool) -> Chanc
 
 
 def _only_costs(kind: Kind, name: str) -> bool:
-    """Whether a joint or dimension decides nothing but cost."""
-    if name in kind.dimensions and kind.dimensions[name].rule:
-        return kind.dimensions[name].otherwise == COST_ONLY
-    return all(each.otherwise == COST_ONLY for each in kind.dimensions.values() if name in each.joints)
+    """Whether a dimension decides nothing but cost; faces that do not go together always decide."""
+    return name in kind.dimensions and kind.dimensions[name].rule is not None and kind.dimensions[name].otherwise == COST_ONLY
 
 
 def _title(kind: Kind, name: str) -> str:

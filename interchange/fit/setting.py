@@ -61,6 +61,7 @@ class DeadSeat:
             shaft=library.shaft,
             own_hour_cents=(home.own_hour or rates.own_hour).value,
             hold_day_cents=(home.hold_day or rates.hold_day).value,
+            lost_try_cents=rates.lost_try.value,
         )
         self._loaded: set[str] = set()
         self.load(figure.ref for figure in (*self.case.seat.values(), *self.case.own.values()))

@@ -80,6 +80,7 @@ class Closing(NamedTuple):
     tolerance_mm: float = 0.0
     remedy: Remedy | None = None
     charge_cents: float = 0.0
+    stake_cents: float = 0.0
     missing: tuple[str, ...] = ()
     plates: tuple[tuple[str, float], ...] = ()
     """(joint, thickness) of the made plates it was closed with."""
@@ -218,7 +219,7 @@ def _remedied(
     case: Case, standings: Sequence[Standing], plates: Mapping[str, float], closed: frozenset[int], paid: frozenset[str]
 ) -> Iterator[Way]:  # fmt: skip
     """The choices of a remedy for each stack-up that does not close by itself."""
-    charges = sum(_charge_cents(case, each, paid) for each in standings if each.sum.missing)
+    charges = sum(sum(_charge_and_stake(case, each, paid)) for each in standings if each.sum.missing)
     choices: list[list[Remedy | None]] = []
     for i, each in enumerate(standings):
         closes = each.sum.missing or i in closed
@@ -238,11 +239,13 @@ def _remedies(case: Case, stack: StackUp) -> list[Remedy]:
     return [case.remedies[name] for name in stack.remedies if name in case.remedies]
 
 
-def _charge_cents(case: Case, standing: Standing, paid: frozenset[str]) -> float:
-    """What is charged for a stack-up that is not known: the chance that it does not close times the cheapest mend."""
+def _charge_and_stake(case: Case, standing: Standing, paid: frozenset[str]) -> tuple[float, float]:
+    """What is charged for a stack-up not known: the chance that it does not close, times the cheapest mend or a lost try."""
+    doubt = 1 - case.chance(standing.ready.name).value
     mends = _remedies(case, standing.ready.stack)
-    cheapest = min((0.0 if each.id in paid else case.effort(each).cents(case) for each in mends), default=0.0)
-    return (1 - case.chance(standing.ready.name).value) * cheapest
+    if not mends:
+        return 0.0, doubt * case.lost_try_cents
+    return doubt * min(0.0 if each.id in paid else case.effort(each).cents(case) for each in mends), 0.0
 
 
 def _total_mm(standing: Standing, plates: Mapping[str, float]) -> float:
@@ -338,8 +341,9 @@ def _closing(case: Case, each: Standing, thick: Mapping[str, float], remedy: Rem
         if total.missing == (CLOSER_READINGS,) and each.ready.stack.within:
             off = f"±{each.ready.stack.within.value:.2g} mm is all it may be off"
             text = f"the readings are good to ±{total.tolerance_mm:.2g} mm together, and {off}"
-        charge = _charge_cents(case, each, paid)
-        return Closing(name, UNSURE, Finding(NOT_KNOWN, text), charge_cents=charge, missing=total.missing)
+        charge, stake = _charge_and_stake(case, each, paid)
+        finding = Finding(NOT_KNOWN, text)
+        return Closing(name, UNSURE, finding, charge_cents=charge, stake_cents=stake, missing=total.missing)
     whole, out = _total_mm(each, thick), _out_mm(each, thick)
     plates = tuple((joint, thick[joint]) for joint in total.plates)
     error = total.tolerance_mm

@@ -35,6 +35,7 @@ from interchange.quantity import Quantity
 FACES = ("three", "four", "five")
 WORDS = ("red", "blue")
 HOUR_CENTS = 3000
+LOST_TRY_CENTS = 12_000
 
 
 def length(value):
@@ -178,6 +179,7 @@ def random_case(seed):
         shaft=lambda _: None,
         own_hour_cents=HOUR_CENTS,
         hold_day_cents=luck.choice((0, 300, 2500)),
+        lost_try_cents=LOST_TRY_CENTS,
         chances={
             name: Chance(luck.choice((0.2, 0.5, 0.9)), "") for name in (*joints, *dimensions, *stacks) if luck.random() < 0.7
         },
@@ -221,7 +223,9 @@ def ways_of(case, donor, by, name, ends, member):
     sources = [from_whom(end, by) for end in ends]
     mends = [case.remedies[each] for each in member.remedies]
     even = case.chances.get(name, Chance(0.5, "")).value
-    not_known = [(0, (1 - even) * min((cost(each)[0] for each in mends), default=0), None, (0, 0))]
+    taken_as_it_is = isinstance(member, Dimension) and member.otherwise == "cost only"
+    way_out = min((cost(each)[0] for each in mends), default=0 if taken_as_it_is else LOST_TRY_CENTS)
+    not_known = [(0, (1 - even) * way_out, None, (0, 0))]
     fine = [(0, 0, None, (0, 0))]
     matters = condition(case, donor, by, member.when)
     if "nobody" in sources or matters is False:
@@ -242,7 +246,7 @@ def ways_of(case, donor, by, name, ends, member):
     ways = [(0, 0, each, (each.makes_thick.low, each.makes_thick.high) if each.makes_thick else (0, 0)) for each in mends]
     if isinstance(member, Joint):
         ways += [(0, 0, row, row_thickness(row)) for row in rows_of(case, name, member.most_adapters, one.text, other.text)]
-    if not ways and isinstance(member, Dimension) and member.otherwise == "cost only":
+    if not ways and taken_as_it_is:
         return fine
     return ways or [(1, 0, None, (0, 0))]
 
@@ -318,7 +322,7 @@ def slot_ways(case, donor, slot):
         found.append(("bought", *cost(supply.bought), 0))
     share = 1 if slot in donor.offer.has else donor.offer.perhaps.get(slot, 0)
     if "donor" in supply.by and share:
-        found.append(("donor", (1 - share) * min((cents for _, cents, *_ in found), default=0), 0, 0))
+        found.append(("donor", (1 - share) * min((cents for _, cents, *_ in found), default=LOST_TRY_CENTS), 0, 0))
     return found or [("nobody", 0, 0, 1)]
 
 
@@ -354,7 +358,7 @@ def every_closing(case, donor, by, names, taken, before):
                 (1 - case.chances.get(way[1], Chance(0.5, "")).value)
                 * min(
                     (0 if name in paid else cost(case.remedies[name])[0] for name in case.kind.stack_ups[way[1]].remedies),
-                    default=0,
+                    default=LOST_TRY_CENTS,
                 )
                 for way in closed
                 if way[1] is not None
@@ -385,7 +389,8 @@ def test_a_plan_costs_what_its_parts_cost(seed):
     spent = [cost(each, "price" if isinstance(each, Adapter) else "money") for each in done.values()]
     spent += [cost(case.kind.sets[name].mixing) for name in choice.mixed]
     spent += [(way.effort.cents(case), way.effort.lead.likely) for way in choice.suppliers.values()]
-    charges = sum(each.charge_cents for each in (*choice.taken.values(), *choice.closings, *choice.suppliers.values()))
+    everything = (*choice.taken.values(), *choice.closings, *choice.suppliers.values())
+    charges = sum(each.charge_cents + each.stake_cents for each in everything)
     assert choice.lead_days == max(days for _, days in spent)
     assert choice.cost_cents == pytest.approx(sum(cents for cents, _ in spent) + charges + choice.lead_days * case.hold_day_cents)
 

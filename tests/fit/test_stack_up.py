@@ -43,7 +43,7 @@ def kind(pit_loader):
 
 def case_of(kind, seat, own=OWN, **more):
     return Case(kind=kind, seat=figures(seat), own=figures(own), usable=frozenset(), pattern=lambda _: None, shaft=lambda _: None,
-                own_hour_cents=3500, hold_day_cents=0, **more)  # fmt: skip
+                own_hour_cents=3500, hold_day_cents=0, lost_try_cents=80_000, **more)  # fmt: skip
 
 
 def donor_of(texts=DONOR, read=""):

@@ -20,11 +20,18 @@ def money(text, dimension="money"):
     return Figure(quantity=read_quantity(text, dimension))
 
 
-RATES = WorkRates(own_hour=money("$40", "rate_hour"), hold_day=money("$10", "rate_day"), deal=0.9, deal_low=0.75, good_unit=0.35)
+RATES = WorkRates(
+    own_hour=money("$40", "rate_hour"),
+    hold_day=money("$10", "rate_day"),
+    lost_try=money("$800", "money"),
+    deal=0.9,
+    deal_low=0.75,
+    good_unit=0.35,
+)
 CASE = Case(
     kind=Kind(title="engine", slots={}, seat={}), seat={}, own={}, usable=frozenset(),
     pattern=lambda _: None, shaft=lambda _: None,
-    own_hour_cents=4000, hold_day_cents=1000,
+    own_hour_cents=4000, hold_day_cents=1000, lost_try_cents=80_000,
 )  # fmt: skip
 
 
