@@ -174,6 +174,11 @@ def _made_good(
     return [Option(STOPS, finding)]
 
 
+def differing(case: Case, donor: Donor, factor: Factor) -> list[Option]:
+    """The ways to make good a compared dimension that differs, by however much."""
+    return _made_good(case, donor, factor, (None, None), Finding(DIFFERS, ""))
+
+
 def _bought(case: Case, factor: Factor, sources: tuple[str, str]) -> list[Option]:
     """A bought part suits what it is chosen for; elsewhere it is whatever turns up."""
     bought = [slot_of(end) for end, source in zip(factor.ends, sources, strict=True) if source == BOUGHT]

@@ -1,4 +1,4 @@
-"""The whole catalog against one seat at once, in SQL: what agrees, what differs, what stops, and how often such pairs agree."""
+"""The whole catalog against one seat at once, in SQL: what agrees, what differs, and how often such pairs agree."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import feature_type
-from interchange.catalog.model import WORD_FEATURE, Dimension
-from interchange.fit.case import OWN_PREFIX, Case, Chance, slot_of
-from interchange.fit.factor import CORE, COST_ONLY, Factor, applies_to_seat, find_joint
+from interchange.catalog.model import WORD_FEATURE, Dimension, Kind, Rule
+from interchange.fit.case import NOTHING_TO_GO_BY, OWN_PREFIX, Case, Chance, slot_of
+from interchange.fit.factor import CORE, Factor, applies_to_seat, find_joint
 from interchange.fit.rating import limits
 
 if TYPE_CHECKING:
@@ -23,18 +23,13 @@ SQL = Path(__file__).parent / "sql"
 
 
 @functools.cache
-def _sql(name: str) -> str:
+def sql(name: str) -> str:
+    """One of this room's queries."""
     return (SQL / f"{name}.sql").read_text(encoding="utf-8")
 
 
-class Stopped(NamedTuple):
-    """A variant that something outright stops."""
-
-    unit: str
-    variant: str
-    title: str
-    give: str
-    need: str
+Counts = dict[tuple[str, str | None, str | None], tuple[int, int]]
+"""(how many agree, of how many known) for a joint or dimension: of all units, of one maker's, of one unit's forms."""
 
 
 class Asked(NamedTuple):
@@ -72,7 +67,7 @@ class Mated(NamedTuple):
 
 
 class Outlook:
-    """What SQL says of every unit of a kind for one seat. Keeps a temporary table of its connection, made anew each time."""
+    """What SQL says of every unit of a kind for one seat. Keeps temporary tables of its connection, made anew each time."""
 
     def __init__(
         self, connection: duckdb.DuckDBPyConnection, case: Case, load: Callable[[Iterable[str]], None] | None = None
@@ -80,18 +75,14 @@ class Outlook:
         """``load`` is told beforehand which faces and shafts will be asked for."""
         self.case = case
         self._load = load
-        self._chances: dict[str, dict[str, Chance]] = {}
+        self._chances: dict[tuple[str, str], dict[str, Chance]] = {}
         matings = list(self._matings())
         asked = list(self._asked())
-        connection.execute(_sql("finding"), self._bound(asked, self._mated(connection, matings)))
-        titles = {each.dimension: (each.title, each.need or "") for each in asked}
-        titles |= {mating.factor.name: (mating.factor.name.replace("_", " "), mating.need.text) for mating in matings}
-        joints = [mating.factor.name for mating in matings if self._stopping_joint(mating)]
-        rows = connection.execute(_sql("stopped"), {"stopping": [*self._stopping_dimensions(), *joints]}).fetchall()
-        self._stopped = {
-            (unit, variant): Stopped(unit, variant, titles[name][0], give, titles[name][1]) for unit, variant, name, give in rows
-        }
-        self.counts = {(row[0], row[1]): (row[2], row[3]) for row in connection.execute(_sql("agreement")).fetchall()}
+        connection.execute(sql("finding"), self._bound(asked, self._mated(connection, matings)))
+        connection.execute(sql("agreement"))
+        counted = connection.execute("SELECT dimension, maker, unit, agree, known FROM agreement").fetchall()
+        self.counts: Counts = {(name, maker, unit): (agree, known) for name, maker, unit, agree, known in counted}
+        self._families = {unit for _, _, unit in self.counts if unit}
 
     def _bound(self, asked: Sequence[Asked], mated: Sequence[Mated]) -> dict[str, object]:
         """Everything as lists, because DuckDB is slow at rows one by one."""
@@ -122,17 +113,9 @@ class Outlook:
         """With what a unit may have there."""
         own = dimension.need.startswith(OWN_PREFIX)
         need = self.case.own.get(dimension.need.removeprefix(OWN_PREFIX)) if own else self.case.seat.get(dimension.need)
-        rule = dimension.rule
-        if need is None or need.others or rule is None:
+        if need is None or need.others or dimension.rule is None:
             return asked
-        asked = asked._replace(need=need.text)
-        if rule.name == "pairs":
-            return asked._replace(words=[give for give, wanted in rule.pairs if wanted == need.text])
-        type_ = feature_type(self.case.kind, dimension.give)
-        if need.quantity is None or (type_ and type_.name == WORD_FEATURE):
-            return asked._replace(words=[need.text.lower()])
-        least, most = limits(rule, need)
-        return asked._replace(least=least, most=most)
+        return Asked(*asked[:4], need.text, *answers(self.case.kind, dimension.give, dimension.rule, need))
 
     def _matings(self) -> Iterator[Mating]:
         """Joints of a unit's part with the machine, and of its core with what the dead unit brings to it."""
@@ -149,7 +132,7 @@ class Outlook:
     def _mated(self, connection: duckdb.DuckDBPyConnection, matings: Sequence[Mating]) -> list[Mated]:
         """Every distinct face against what it must suit; one face serves many units."""
         bound = {"kind": self.case.kind.id, "features": sorted({mating.end for mating in matings})}
-        faces = connection.execute(_sql("faces"), bound).fetchall() if matings else []
+        faces = connection.execute(sql("faces"), bound).fetchall() if matings else []
         if self._load:
             self._load(ref for _, ref in faces)
         first = len(self.case.kind.dimensions)
@@ -163,40 +146,47 @@ class Outlook:
                     found.append(Mated(mating.factor.name, position, feature, ref, state))
         return found
 
-    def _stopping_dimensions(self) -> Iterator[str]:
-        """Dimensions of the core that end it where they differ: not only cost, and nothing in the catalog mends them."""
-        for name, dimension in self.case.kind.dimensions.items():
-            of_core = dimension.rule and slot_of(dimension.give) == CORE
-            if of_core and dimension.otherwise != COST_ONLY and not self._mended(dimension.remedies):
-                yield name
+    def chances(self, maker: str, unit: str = "") -> dict[str, Chance]:
+        """For each dimension and joint, how likely a unit of this maker and family agrees where that is not known.
 
-    def _stopping_joint(self, mating: Mating) -> bool:
-        """Whether a joint ends it where it differs: the core's with the machine itself, and no remedy or adapter for it."""
-        name, joint = mating.factor.name, self.case.kind.joints[mating.factor.name]
-        with_seat = slot_of(mating.end) == CORE and any(slot_of(end) == SEAT for end in joint.between)
-        adapted = joint.most_adapters and any(adapter.joint == name for adapter in self.case.adapters)
-        return with_seat and not adapted and not self._mended(joint.remedies)
-
-    def _mended(self, remedies: Iterable[str]) -> bool:
-        return any(name in self.case.remedies for name in remedies)
-
-    def stopped(self) -> dict[tuple[str, str], Stopped]:
-        """Every variant that something outright stops, with the reason that comes first."""
-        return self._stopped
-
-    def chances(self, maker: str) -> dict[str, Chance]:
-        """For each dimension and joint, how likely a unit of this maker agrees where that is not known.
-
-        Smoothed: pairs of the same maker, drawn towards those of all makers, drawn towards even.
+        Smoothed: a unit's other forms are drawn towards units of the same maker, those towards all, those towards even.
         """
-        if maker not in self._chances:
-            self._chances[maker] = {name: self._chance(name, maker) for name in {dimension for dimension, _ in self.counts}}
-        return self._chances[maker]
+        key = (maker, unit if unit in self._families else "")
+        if key not in self._chances:
+            self._chances[key] = {name: chance_of(self.counts, name, *key) for name in {name for name, *_ in self.counts}}
+        return self._chances[key]
 
-    def _chance(self, name: str, maker: str) -> Chance:
-        agree, known = self.counts.get((name, None), (0, 0))
-        overall = (agree + PRIOR_WEIGHT / 2) / (known + PRIOR_WEIGHT)
-        same_agree, same_known = self.counts.get((name, maker), (0, 0)) if maker else (0, 0)
-        value = (same_agree + PRIOR_WEIGHT * overall) / (same_known + PRIOR_WEIGHT)
-        same = f", {same_agree} of {same_known} of this maker" if same_known else ""
-        return Chance(value, f"{agree} of {known} known in the catalog agree{same}")
+
+class Answers(NamedTuple):
+    """What a rule lets a unit have: words, or a range."""
+
+    words: list[str] | None = None
+    least: float | None = None
+    most: float | None = None
+
+
+def answers(kind: Kind, give: str, rule: Rule, need: Figure) -> Answers:
+    """What a rule lets the feature ``give`` be, for what is needed; words in lower case."""
+    if rule.name == "pairs":
+        return Answers([word.lower() for word, wanted in rule.pairs if wanted == need.text])
+    type_ = feature_type(kind, give)
+    if need.quantity is None or (type_ and type_.name == WORD_FEATURE):
+        return Answers([need.text.lower()])
+    return Answers(None, *limits(rule, need))
+
+
+def chance_of(counts: Counts, name: str, maker: str, unit: str) -> Chance:
+    """How likely a joint or dimension agrees, by what agrees in the catalog: of all, of a maker, of a unit's forms."""
+    value, basis = 0.5, []
+    for key, of_what in (
+        ((name, None, None), "in all"),
+        ((name, maker, None), "of this maker"),
+        ((name, maker, unit), "of this family"),
+    ):
+        agree, known = counts.get(key, (0, 0)) if key[1] != "" and key[2] != "" else (0, 0)
+        value = (agree + PRIOR_WEIGHT * value) / (known + PRIOR_WEIGHT)
+        if known:
+            basis.append(f"{agree} of {known} {of_what}")
+    if not basis:
+        return NOTHING_TO_GO_BY
+    return Chance(value, f"known in the catalog, these agree: {', '.join(reversed(basis))}")

@@ -112,6 +112,25 @@ class DeadSeat:
         """What one form of a donor presents."""
         return form_features(self.setting.library.unit(form.unit)[0], form.variant)
 
+    def form(self, unit_id: str, variant: str) -> Form:
+        """One form of a unit, with its share of them."""
+        return next(form for form in self.forms(unit_id) if form.variant == variant)
+
+    def prepare(self, units: tuple[str, ...]) -> None:
+        """Fetch units, and the faces and shafts they present, in one go."""
+        records = list(self.setting.library.records("units", units))
+        forms = (form for record in records for form in record.presented.values())
+        self.load(figure.ref for form in forms for figure in form.features.values())
+
+    def pair(self, unit_id: str, variant: str, offer: Offer | None = None) -> tuple[Case, Donor]:
+        """The case with its chances for one form of a unit, and that form as a donor."""
+        record, unit = self.setting.library.unit(unit_id)
+        features = form_features(record, variant)
+        self.load(figure.ref for figure in features.values())
+        title = _form_title(unit, variant, unit.variants[variant]) if variant else unit.title
+        case = dataclasses.replace(self.case, chances=self.outlook.chances(unit.maker, unit_id))
+        return case, Donor(title=title, features=features, offer=offer or self.offer(WHOLE))
+
     def plan(self, form: Form, offer: Offer | None = None) -> Plan:
         """The plan for one form of a donor, made once; what comes with it is what a complete unit brings, unless told."""
         offer = offer or self.offer(WHOLE)
@@ -120,11 +139,7 @@ class DeadSeat:
             _, unit = self.setting.library.unit(form.unit)
             if unit.kind != self.case.kind.id:
                 raise InputError(f"{unit.title} is a {unit.kind}; the {self.name} of this machine is a {self.case.kind.id}")
-            features = self.features(form)
-            self.load(figure.ref for figure in features.values())
-            donor = Donor(title=form.title, features=features, offer=offer)
-            case = dataclasses.replace(self.case, chances=self.outlook.chances(unit.maker))
-            self._plans[key] = plan(case, donor)
+            self._plans[key] = plan(*self.pair(form.unit, form.variant, offer))
         return self._plans[key]
 
 

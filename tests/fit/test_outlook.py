@@ -6,10 +6,10 @@ import random
 import pytest
 
 from interchange.catalog.figure import Figure
-from interchange.fit.case import OWN_PREFIX, Donor
-from interchange.fit.factor import CORE, Factor, applies_to_seat, factors_of, find_joint, options
-from interchange.fit.finding import AGREES, DIFFERS, NOT_KNOWN, STOPS
-from interchange.fit.outlook import Outlook
+from interchange.fit.case import OWN_PREFIX
+from interchange.fit.factor import Factor, applies_to_seat, find_joint
+from interchange.fit.finding import AGREES, DIFFERS, NOT_KNOWN
+from interchange.fit.outlook import Outlook, chance_of
 from interchange.fit.rating import compare
 
 JOBS = [("pit_loader", "engine"), ("pit_loader", "pump"), ("hill_tractor", "engine")]
@@ -110,39 +110,34 @@ def test_sql_finds_what_python_finds_whatever_is_needed(pit_loader, luck):
     agree(seat, dataclasses.replace(seat.case, seat=needs))
 
 
-def test_stopped_is_what_nothing_mends(seat):
-    """The dimensions of the core, and its joints with the machine, that differ with no way out."""
-    stopped = seat.outlook.stopped()
-    for unit, features in every_form(seat).items():
-        donor = Donor(title="", features=features, offer=seat.offer("complete"))
-        names = [
-            factor.name
-            for factor in factors_of(seat.case, donor)
-            if factor.slots == (CORE,) and not any(each.others for path, each in features.items() if path in factor.ends)
-            if [option.verdict for option in options(seat.case, donor, factor, {CORE: "donor"})] == [STOPS]
-        ]
-        assert (unit in stopped) == bool(names), (unit, names)
-        if names:
-            titles = [each.title for name, each in seat.case.kind.dimensions.items() if name in names]
-            assert stopped[unit].title in titles + [name.replace("_", " ") for name in names]
-            assert not seat.plan(next(form for form in seat.forms(unit[0]) if form.variant == unit[1])).feasible
+COUNTS = {("rear", None, None): (6, 8), ("rear", "Hestrel", None): (2, 2), ("rear", "Hestrel", "h52d"): (0, 1)}
 
 
-def test_chances_are_smoothed_towards_all_makers_and_those_towards_even():
-    """6 of 8 known agree in all, 2 of 2 of one maker. All: (6 + 1) / (8 + 2) = 0.7. Maker: (2 + 2 × 0.7) / (2 + 2) = 0.85."""
-    outlook = object.__new__(Outlook)
-    outlook._chances = {}
-    outlook.counts = {("rear", None): (6, 8), ("rear", "Hestrel"): (2, 2)}
-    chance = outlook.chances("Hestrel")["rear"]
-    assert (chance.value, chance.basis) == (pytest.approx(0.85), "6 of 8 known in the catalog agree, 2 of 2 of this maker")
-    assert outlook.chances("Tolvane")["rear"].value == pytest.approx(0.7)
-    assert outlook.chances("")["rear"] == (pytest.approx(0.7), "6 of 8 known in the catalog agree")
+@pytest.mark.parametrize(
+    ("maker", "unit", "value", "basis"),
+    [
+        pytest.param("", "", 0.7, "6 of 8 in all", id="all"),  # (6 + 2 × 0.5) / (8 + 2)
+        pytest.param("Tolvane", "t1", 0.7, "6 of 8 in all", id="another maker"),
+        pytest.param("Hestrel", "", 0.85, "2 of 2 of this maker, 6 of 8 in all", id="maker"),  # (2 + 2 × 0.7) / (2 + 2)
+        pytest.param(
+            "Hestrel", "h52d", 1.7 / 3, "0 of 1 of this family, 2 of 2 of this maker, 6 of 8 in all", id="family"
+        ),  # (0 + 2 × 0.85) / (1 + 2)
+    ],
+)
+def test_chances_are_smoothed_from_the_family_to_its_maker_to_all_to_even(maker, unit, value, basis):
+    chance = chance_of(COUNTS, "rear", maker, unit)
+    assert (chance.value, chance.basis) == (pytest.approx(value), f"known in the catalog, these agree: {basis}")
+
+
+def test_nothing_known_is_even():
+    assert chance_of(COUNTS, "nose", "Hestrel", "h52d").value == 0.5
 
 
 def test_counts_are_of_what_is_known(seat):
     connection = seat.setting.library.connection
     Outlook(connection, seat.case)
-    rows = connection.execute("SELECT dimension, maker, agrees FROM finding").fetchall()
-    for (name, maker), (agreeing, known) in seat.outlook.counts.items():
-        of_it = [row[2] for row in rows if row[0] == name and maker in (None, row[1])]
+    rows = connection.execute("SELECT dimension, maker, unit, variant, agrees FROM finding").fetchall()
+    assert any(unit for _, _, unit in seat.outlook.counts) == any(row[3] for row in rows)
+    for (name, maker, unit), (agreeing, known) in seat.outlook.counts.items():
+        of_it = [row[4] for row in rows if row[0] == name and maker in (None, row[1]) and unit in (None, row[2])]
         assert (of_it.count(True), len(of_it)) == (agreeing, known)

@@ -1,0 +1,200 @@
+"""What no plan for a unit of the catalog can be below, of all of them at once in SQL.
+
+A plan costs what its slots and joints cost. Each joint or dimension that hangs on no more than one slot with a choice is charged
+to that slot, each slot takes its cheapest way by itself, a shared remedy is split among those that may call for it, and the rest
+(stack-ups, mixing, what hangs on two choices) is left out. So the sum is never above what the plan comes to, and infinite only
+where no plan goes.
+"""
+
+from __future__ import annotations
+
+import collections
+import dataclasses
+import itertools
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import TYPE_CHECKING, NamedTuple
+
+from interchange.catalog.figure import Figure
+from interchange.catalog.kind_rules import feature_type
+from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, Dimension, Joint, Offer, Rule, StackUp
+from interchange.fit.case import DONOR, NOBODY, Case, Chance, Donor, figure_from, middle, source_of
+from interchange.fit.factor import Factor, Option, applies_to_seat, differing, factors_of, options
+from interchange.fit.finding import STOPS, UNSURE
+from interchange.fit.outlook import PRIOR_WEIGHT, Answers, answers, sql
+from interchange.fit.plan import standing_costs, supplies
+
+if TYPE_CHECKING:
+    import duckdb
+
+INFINITE = float("inf")
+ANYTHING = Answers(None, -INFINITE, INFINITE)
+WIDER = 1e-5  # limits are widened by so much of themselves: a figure at the very limit must count as agreeing
+TURNED = {"same": "same", "at least": "at most", "at most": "at least"}
+
+
+class Bounded(NamedTuple):
+    """One form of a unit, and what no plan for it can be below, in cents; infinite where none goes."""
+
+    cents: float
+    unit: str
+    variant: str
+
+
+class _Way(NamedTuple):
+    """One way to fill a slot; the empty slot is for what hangs on no choice."""
+
+    slot: str
+    by: str
+    cents: float = 0.0
+    days: float = 0.0
+
+
+class _Cost(NamedTuple):
+    cents: float
+    days: float
+
+
+class _Term(NamedTuple):
+    """A joint or dimension while its slot is filled in one way: what the donor's feature has to be, and what the rest costs."""
+
+    place: int
+    factor: str
+    feature: str | None
+    answers: Answers
+    differs: _Cost
+    unknown_cents: float
+    faces: tuple[tuple[str, _Cost], ...]
+
+
+NOTHING = _Cost(0.0, 0.0)
+
+
+class _Terms:
+    """The terms of a case, for donors that all bring the same."""
+
+    def __init__(self, case: Case, offer: Offer, faces: Mapping[str, list[str]]) -> None:
+        """``faces``: the distinct faces and shafts that units of the kind present, by feature."""
+        self.case, self.faces = case, faces
+        self.sure = dataclasses.replace(
+            case, chances={name: Chance(0.0, "") for name in (*case.kind.joints, *case.kind.dimensions)}
+        )
+        self.blank = Donor(title="", features={}, offer=offer)
+        self.ways = {
+            slot: supplies(case, self.blank, slot)
+            for slot in case.kind.slots
+            if slot not in case.kind.supply or applies_to_seat(case.kind.supply[slot].when, case)
+        }
+        kind = case.kind
+        callers: list[Joint | Dimension | StackUp] = [*kind.joints.values(), *kind.dimensions.values(), *kind.stack_ups.values()]
+        self.calls = collections.Counter(itertools.chain.from_iterable(caller.remedies for caller in callers))
+        self.places = [_Way("", "")]
+        for slot, ways in self.ways.items():
+            for way in ways:
+                cents = INFINITE if way.stops else way.charge_cents + way.stake_cents + way.effort.cents(case)
+                self.places.append(_Way(slot, way.by, cents, middle(way.effort.lead)))
+
+    def all(self) -> Iterator[_Term]:
+        """Every term; one that is always nothing for each place, so that each stands in the sum."""
+        for place in range(len(self.places)):
+            yield _Term(place, "", "", Answers(), NOTHING, 0.0, ())
+        settled = {slot: ways[0].by for slot, ways in self.ways.items() if len(ways) == 1}
+        for factor in factors_of(self.case, self.blank):
+            open_slots = [slot for slot in factor.slots if slot not in settled]
+            if not self.ways.keys() >= set(factor.slots) or len(open_slots) > 1 or not applies_to_seat(factor.when, self.case):
+                continue
+            for place, way in enumerate(self.places):
+                if way.slot == "".join(open_slots):
+                    yield self._term(place, factor, settled | {way.slot: way.by})
+
+    def _term(self, place: int, factor: Factor, by: Mapping[str, str]) -> _Term:
+        sources = [source_of(end, by) for end in factor.ends]
+        blank = options(self.sure, self.blank, factor, by)
+        unknown_cents = blank[0].charge_cents + blank[0].stake_cents
+        term = _Term(place, factor.name, None, Answers(), NOTHING, unknown_cents, ())
+        if NOBODY in sources or sources.count(DONOR) != 1:
+            return term
+        end, other = factor.ends if sources[0] == DONOR else factor.ends[::-1]
+        fixed = figure_from(self.case, self.blank, other, source_of(other, by))
+        if fixed is None:
+            return term
+        term = term._replace(feature=end)
+        if fixed.others:
+            return term._replace(answers=ANYTHING)
+        type_ = feature_type(self.case.kind, end)
+        if type_ and type_.name in (PATTERN_FEATURE, SHAFT_FEATURE):
+            return term._replace(faces=tuple((ref, self._face_cost(factor, by, end, ref)) for ref in self.faces.get(end, ())))
+        rule = factor.dimension.rule if factor.dimension else None
+        wanted = self._wanted(rule, end, fixed, turned=sources[0] != DONOR)
+        return term._replace(answers=wanted, differs=self._cheapest(differing(self.case, self.blank, factor)))
+
+    def _face_cost(self, factor: Factor, by: Mapping[str, str], end: str, ref: str) -> _Cost:
+        """What one face or shaft of a donor comes to; one that is not sure may prove to be nothing."""
+        found = options(self.case, Donor(title="", features={end: Figure(ref=ref)}, offer=self.blank.offer), factor, by)
+        return NOTHING if found[0].verdict == UNSURE else self._cheapest(found)
+
+    def _cheapest(self, found: Iterable[Option]) -> _Cost:
+        """The least of several ways, in money and in days; a shared remedy is split among those that may call for it."""
+        going = [option for option in found if option.verdict != STOPS]
+        if not going:
+            return _Cost(INFINITE, 0.0)
+        cents = min(option.cents / self.calls[option.remedy.id] if option.remedy else option.cents for option in going)
+        return _Cost(cents, min(option.lead_days for option in going))
+
+    def _wanted(self, rule: Rule | None, give: str, fixed: Figure, *, turned: bool) -> Answers:
+        """What the donor's figure may be; anything where the rule cannot be turned round."""
+        if rule is not None and turned:
+            pairs = tuple((need, offered) for offered, need in rule.pairs)
+            name = "pairs" if pairs else TURNED.get(rule.name, "")
+            plain = not rule.below and not rule.above
+            rule = Rule(name=name, pairs=pairs) if name and plain else None
+        if rule is None:
+            return ANYTHING
+        found = answers(self.case.kind, give, rule, fixed)
+        if found.least is None or found.most is None:
+            return found
+        slack = WIDER * max(1.0, abs(fixed.value))
+        return found._replace(least=found.least - slack, most=found.most + slack)
+
+
+def bounds(
+    connection: duckdb.DuckDBPyConnection, case: Case, offer: Offer, load: Callable[[Iterable[str]], None]
+) -> list[Bounded]:
+    """What no plan can be below, for every form of every unit of the kind, the least first.
+
+    Needs the temporary tables of the case's outlook. ``load`` is told which faces and shafts will be asked for.
+    """
+    features = sorted({end for joint in case.kind.joints.values() for end in joint.between})
+    faces: dict[str, list[str]] = {}
+    for feature, ref in connection.execute(sql("faces"), {"kind": case.kind.id, "features": features}).fetchall():
+        faces.setdefault(feature, []).append(ref)
+    load(ref for refs in faces.values() for ref in refs)
+    made = _Terms(case, offer, faces)
+    terms = list(made.all())
+    cards = [(number, ref, cost) for number, term in enumerate(terms) for ref, cost in term.faces]
+    standing = list(standing_costs(case, made.blank))
+    bound = {
+        "kind": case.kind.id,
+        "weight": PRIOR_WEIGHT,
+        "hold_day_cents": case.hold_day_cents,
+        "standing_cents": sum(effort.cents(case) for effort in standing),
+        "standing_days": max((middle(effort.lead) for effort in standing), default=0.0),
+        "terms": list(range(len(terms))),
+        "places": [term.place for term in terms],
+        "factors": [term.factor for term in terms],
+        "features": [term.feature for term in terms],
+        "words": [term.answers.words for term in terms],
+        "least": [term.answers.least for term in terms],
+        "most": [term.answers.most for term in terms],
+        "differ_cents": [term.differs.cents for term in terms],
+        "differ_days": [term.differs.days for term in terms],
+        "unknown_cents": [term.unknown_cents for term in terms],
+        "face_terms": [number for number, *_ in cards],
+        "refs": [ref for _, ref, _ in cards],
+        "face_cents": [cost.cents for *_, cost in cards],
+        "face_days": [cost.days for *_, cost in cards],
+        "way_places": list(range(len(made.places))),
+        "slots": [way.slot for way in made.places],
+        "way_cents": [way.cents for way in made.places],
+        "way_days": [way.days for way in made.places],
+    }
+    return [Bounded(*row) for row in connection.execute(sql("bound"), bound).fetchall()]
