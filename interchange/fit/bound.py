@@ -1,27 +1,27 @@
 """What no plan for a unit of the catalog can be below, of all of them at once in SQL.
 
 A plan costs what its slots and joints cost. Each joint or dimension that hangs on no more than one slot with a choice is charged
-to that slot, each slot takes its cheapest way by itself, a shared remedy is split among those that may call for it, and the rest
-(stack-ups, mixing, what hangs on two choices) is left out. So the sum is never above what the plan comes to, and infinite only
-where no plan goes.
+to that slot, and each slot takes its cheapest way by itself. Those of one slot that may share a remedy cost together what the
+dearest of them does, and a remedy that several slots may call for is split among them. The rest (stack-ups, mixing, what hangs on
+two choices) is left out. So the sum is never above what the plan comes to, and infinite only where no plan goes.
 """
 
 from __future__ import annotations
 
 import collections
 import dataclasses
-import itertools
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import feature_type
-from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, Dimension, Joint, Offer, Rule, StackUp
+from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, Offer, Rule
 from interchange.fit.case import DONOR, NOBODY, Case, Chance, Donor, figure_from, middle, source_of
 from interchange.fit.factor import Factor, Option, applies_to_seat, differing, factors_of, options
 from interchange.fit.finding import STOPS, UNSURE
 from interchange.fit.outlook import PRIOR_WEIGHT, Answers, answers, sql
 from interchange.fit.plan import standing_costs, supplies
+from interchange.fit.ties import Ties
 
 if TYPE_CHECKING:
     import duckdb
@@ -58,6 +58,7 @@ class _Term(NamedTuple):
     """A joint or dimension while its slot is filled in one way: what the donor's feature has to be, and what the rest costs."""
 
     place: int
+    bundle: int
     factor: str
     feature: str | None
     answers: Answers
@@ -84,33 +85,47 @@ class _Terms:
             for slot in case.kind.slots
             if slot not in case.kind.supply or applies_to_seat(case.kind.supply[slot].when, case)
         }
-        kind = case.kind
-        callers: list[Joint | Dimension | StackUp] = [*kind.joints.values(), *kind.dimensions.values(), *kind.stack_ups.values()]
-        self.calls = collections.Counter(itertools.chain.from_iterable(caller.remedies for caller in callers))
+        self.settled = {slot: ways[0].by for slot, ways in self.ways.items() if len(ways) == 1}
+        self.charged = self._charged()
+        called = {(name, slot) for factor, slot in self.charged for name in factor.remedies}
+        self.slots_calling = collections.Counter(name for name, _ in called)
+        self.bundles = self._bundles()
         self.places = [_Way("", "")]
         for slot, ways in self.ways.items():
             for way in ways:
                 cents = INFINITE if way.stops else way.charge_cents + way.stake_cents + way.effort.cents(case)
                 self.places.append(_Way(slot, way.by, cents, middle(way.effort.lead)))
 
+    def _charged(self) -> list[tuple[Factor, str]]:
+        """The factors that hang on no more than one slot with a choice, each with that slot; the empty one where on none."""
+        found = []
+        for factor in factors_of(self.case, self.blank):
+            open_slots = [slot for slot in factor.slots if slot not in self.settled]
+            if self.ways.keys() >= set(factor.slots) and len(open_slots) <= 1 and applies_to_seat(factor.when, self.case):
+                found.append((factor, "".join(open_slots)))
+        return found
+
+    def _bundles(self) -> dict[str, int]:
+        """A number for each factor charged, the same for those of one slot that may share a remedy."""
+        ties = Ties()
+        for factor, slot in self.charged:
+            ties.tie(f"factor {factor.name}", *(f"remedy {name} {slot}" for name in factor.remedies))
+        return {name.removeprefix("factor "): number for number, group in enumerate(ties.groups()) for name in group}
+
     def all(self) -> Iterator[_Term]:
         """Every term; one that is always nothing for each place, so that each stands in the sum."""
         for place in range(len(self.places)):
-            yield _Term(place, "", "", Answers(), NOTHING, 0.0, ())
-        settled = {slot: ways[0].by for slot, ways in self.ways.items() if len(ways) == 1}
-        for factor in factors_of(self.case, self.blank):
-            open_slots = [slot for slot in factor.slots if slot not in settled]
-            if not self.ways.keys() >= set(factor.slots) or len(open_slots) > 1 or not applies_to_seat(factor.when, self.case):
-                continue
+            yield _Term(place, -1, "", "", Answers(), NOTHING, 0.0, ())
+        for factor, slot in self.charged:
             for place, way in enumerate(self.places):
-                if way.slot == "".join(open_slots):
-                    yield self._term(place, factor, settled | {way.slot: way.by})
+                if way.slot == slot:
+                    yield self._term(place, factor, self.settled | {slot: way.by})._replace(bundle=self.bundles[factor.name])
 
     def _term(self, place: int, factor: Factor, by: Mapping[str, str]) -> _Term:
         sources = [source_of(end, by) for end in factor.ends]
         blank = options(self.sure, self.blank, factor, by)
         unknown_cents = blank[0].charge_cents + blank[0].stake_cents
-        term = _Term(place, factor.name, None, Answers(), NOTHING, unknown_cents, ())
+        term = _Term(place, -1, factor.name, None, Answers(), NOTHING, unknown_cents, ())
         if NOBODY in sources or sources.count(DONOR) != 1:
             return term
         end, other = factor.ends if sources[0] == DONOR else factor.ends[::-1]
@@ -137,7 +152,7 @@ class _Terms:
         going = [option for option in found if option.verdict != STOPS]
         if not going:
             return _Cost(INFINITE, 0.0)
-        cents = min(option.cents / self.calls[option.remedy.id] if option.remedy else option.cents for option in going)
+        cents = min(option.cents / self.slots_calling[option.remedy.id] if option.remedy else option.cents for option in going)
         return _Cost(cents, min(option.lead_days for option in going))
 
     def _wanted(self, rule: Rule | None, give: str, fixed: Figure, *, turned: bool) -> Answers:
@@ -180,6 +195,7 @@ def bounds(
         "standing_days": max((middle(effort.lead) for effort in standing), default=0.0),
         "terms": list(range(len(terms))),
         "places": [term.place for term in terms],
+        "bundles": [term.bundle for term in terms],
         "factors": [term.factor for term in terms],
         "features": [term.feature for term in terms],
         "words": [term.answers.words for term in terms],

@@ -26,6 +26,7 @@ from interchange.fit.stack_up import (
     stand,
     ways_to_close,
 )
+from interchange.fit.ties import Ties
 
 
 class Supplied(NamedTuple):
@@ -146,7 +147,7 @@ class _Search:
 
     def groups(self) -> list[_Group]:
         """Slots, factors and stack-ups parted into groups: tied by factors, sets, stack-ups and remedies they may share."""
-        ties = _Ties()
+        ties = Ties()
         sets = {name: [slot for slot in each.slots if slot in self.ways] for name, each in self.case.kind.sets.items()}
         for slot in self.slots:
             ties.tie(f"slot {slot}")
@@ -322,32 +323,6 @@ def _with(partial: _Partial, option: Option) -> _Partial:
         (*partial.taken, option),
         partial.remedies | {remedy} if remedy else partial.remedies,
     )
-
-
-class _Ties:
-    """Names tied into groups."""
-
-    def __init__(self) -> None:
-        self.up: dict[str, str] = {}
-
-    def _top(self, name: str) -> str:
-        self.up.setdefault(name, name)
-        while self.up[name] != name:
-            name = self.up[name]
-        return name
-
-    def tie(self, *names: str) -> None:
-        """Put these into one group."""
-        first = self._top(names[0])
-        for name in names[1:]:
-            self.up[self._top(name)] = first
-
-    def groups(self) -> list[set[str]]:
-        """The groups."""
-        found: dict[str, set[str]] = {}
-        for name in self.up:
-            found.setdefault(self._top(name), set()).add(name)
-        return list(found.values())
 
 
 def best_choice(case: Case, donor: Donor) -> Choice:

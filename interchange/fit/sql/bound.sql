@@ -1,5 +1,5 @@
 -- For every variant of a kind, an amount that no plan for it can be below, the least first.
--- A term is one joint or dimension while its one open slot is filled in one way: what it costs where the unit's figure agrees (nothing), differs, or is not known. Each slot takes its cheapest way, by itself; the waits are bounded likewise.
+-- A term is one joint or dimension while its one open slot is filled in one way (a place): what it costs where the unit's figure agrees (nothing), differs, or is not known (the doubt times a way out). Terms of one bundle may share a remedy: together they cost what the dearest does. Each slot takes its cheapest way, by itself; the wait of one slot may make another way of it the cheaper.
 WITH presented AS (
     SELECT v.key, v.unit, v.variant, v.maker
     FROM variant AS v
@@ -7,9 +7,9 @@ WITH presented AS (
     WHERE v.kind = $kind
 ),
 term AS (
-    SELECT unnest($terms::INTEGER[]) AS term, unnest($places::INTEGER[]) AS place, unnest($factors::TEXT[]) AS factor,
-           unnest($features::TEXT[]) AS feature, unnest($words::TEXT[][]) AS words, unnest($least::DOUBLE[]) AS least,
-           unnest($most::DOUBLE[]) AS most, unnest($differ_cents::DOUBLE[]) AS differ_cents,
+    SELECT unnest($terms::INTEGER[]) AS term, unnest($places::INTEGER[]) AS place, unnest($bundles::INTEGER[]) AS bundle,
+           unnest($factors::TEXT[]) AS factor, unnest($features::TEXT[]) AS feature, unnest($words::TEXT[][]) AS words,
+           unnest($least::DOUBLE[]) AS least, unnest($most::DOUBLE[]) AS most, unnest($differ_cents::DOUBLE[]) AS differ_cents,
            unnest($differ_days::DOUBLE[]) AS differ_days, unnest($unknown_cents::DOUBLE[]) AS unknown_cents
 ),
 face AS (
@@ -20,61 +20,82 @@ place AS (
     SELECT unnest($way_places::INTEGER[]) AS place, unnest($slots::TEXT[]) AS slot, unnest($way_cents::DOUBLE[]) AS cents,
            unnest($way_days::DOUBLE[]) AS days
 ),
+-- How likely each factor agrees for a maker's units, smoothed as a plan smooths it; of a unit's own forms the best chance there is.
+everyone AS (
+    SELECT t.factor, (coalesce(any_value(a.agree), 0) + $weight * 0.5) / (coalesce(any_value(a.known), 0) + $weight) AS chance
+    FROM (SELECT DISTINCT factor FROM term) AS t
+    LEFT JOIN agreement AS a ON a.dimension = t.factor AND a.maker IS NULL
+    GROUP BY t.factor
+),
+of_maker AS (
+    SELECT e.factor, m.maker,
+           CASE WHEN m.maker = '' THEN e.chance
+                ELSE (coalesce(a.agree, 0) + $weight * e.chance) / (coalesce(a.known, 0) + $weight) END AS chance
+    FROM everyone AS e
+    CROSS JOIN (SELECT DISTINCT maker FROM presented) AS m
+    LEFT JOIN agreement AS a ON a.dimension = e.factor AND a.maker = m.maker AND a.unit IS NULL
+),
+doubt AS (
+    SELECT o.factor, o.maker,
+           1 - greatest(o.chance, coalesce(max((a.agree + $weight * o.chance) / (a.known + $weight)), 0)) AS doubt
+    FROM of_maker AS o
+    LEFT JOIN agreement AS a ON a.dimension = o.factor AND a.maker = o.maker AND a.unit IS NOT NULL
+    GROUP BY o.factor, o.maker, o.chance
+),
+-- A place as it stands while nothing of the unit is known.
+unknown AS (
+    SELECT w.place, d.maker, any_value(w.slot) AS slot, any_value(w.days) AS days,
+           any_value(w.cents) + sum(t.unknown_cents * d.doubt) AS cents
+    FROM place AS w
+    JOIN term AS t ON t.place = w.place
+    JOIN doubt AS d ON d.factor = t.factor
+    GROUP BY w.place, d.maker
+),
 met AS (
-    SELECT p.key, p.variant, p.maker, p.unit, t.place, t.factor, t.unknown_cents,
+    SELECT p.key, p.variant, t.place, t.bundle, t.unknown_cents * d.doubt AS spared,
            CASE
-               WHEN t.feature IS NULL OR f.key IS NULL THEN NULL
                WHEN f.disputed THEN 0
                WHEN t.words IS NOT NULL THEN if(list_contains(t.words, lower(f.word)), 0, t.differ_cents)
                WHEN t.least IS NOT NULL THEN if(f.high >= t.least AND f.low <= t.most, 0, t.differ_cents)
-               WHEN c.term IS NOT NULL THEN c.cents
-               ELSE 0
+               ELSE coalesce(c.cents, 0)
            END AS cents,
            CASE
-               WHEN t.feature IS NULL OR f.key IS NULL OR f.disputed THEN 0
+               WHEN f.disputed THEN 0
                WHEN t.words IS NOT NULL THEN if(list_contains(t.words, lower(f.word)), 0, t.differ_days)
                WHEN t.least IS NOT NULL THEN if(f.high >= t.least AND f.low <= t.most, 0, t.differ_days)
-               WHEN c.term IS NOT NULL THEN c.days
-               ELSE 0
+               ELSE coalesce(c.days, 0)
            END AS days
-    FROM presented AS p
-    CROSS JOIN term AS t
-    LEFT JOIN feature AS f ON f.key = p.key AND f.variant = p.variant AND f.feature = t.feature
+    FROM feature AS f
+    JOIN term AS t ON t.feature = f.feature
+    JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
+    JOIN doubt AS d ON d.factor = t.factor AND d.maker = p.maker
     LEFT JOIN face AS c ON c.term = t.term AND c.ref = f.ref
 ),
-charged AS (
-    SELECT m.key, m.variant, m.place, m.days,
-           coalesce(m.cents, m.unknown_cents * (1 - (
-               coalesce(family.agree, 0) + $weight * (
-                   coalesce(same.agree, 0) + $weight * (
-                       coalesce(everyone.agree, 0) + $weight * 0.5
-                   ) / (coalesce(everyone.known, 0) + $weight)
-               ) / (coalesce(same.known, 0) + $weight)
-           ) / (coalesce(family.known, 0) + $weight))) AS cents
-    FROM met AS m
-    LEFT JOIN agreement AS everyone ON m.cents IS NULL AND everyone.dimension = m.factor AND everyone.maker IS NULL
-    LEFT JOIN agreement AS same
-        ON m.cents IS NULL AND same.dimension = m.factor AND same.maker = m.maker AND same.unit IS NULL AND m.maker <> ''
-    LEFT JOIN agreement AS family ON m.cents IS NULL AND family.dimension = m.factor AND family.unit = m.unit AND m.maker <> ''
+bundled AS (
+    SELECT key, variant, place, max(cents) - sum(spared) AS cents, max(days) AS days
+    FROM met
+    GROUP BY key, variant, place, bundle
 ),
-filled AS (
-    SELECT c.key, c.variant, any_value(w.slot) AS slot, any_value(w.cents) + sum(c.cents) AS cents,
-           greatest(any_value(w.days), max(c.days)) AS days
-    FROM charged AS c
-    JOIN place AS w ON w.place = c.place
-    GROUP BY c.key, c.variant, c.place
+known AS (
+    SELECT key, variant, place, sum(cents) AS cents, max(days) AS days
+    FROM bundled
+    GROUP BY key, variant, place
 ),
 cheapest AS (
-    SELECT key, variant, slot, min(cents) AS cents, min(days) AS days
-    FROM filled
-    GROUP BY key, variant, slot
+    SELECT p.key, p.variant, u.slot, min(u.cents + coalesce(k.cents, 0)) AS cents,
+           min(u.cents + coalesce(k.cents, 0) + $hold_day_cents * greatest(u.days, coalesce(k.days, 0))) AS with_wait
+    FROM presented AS p
+    JOIN unknown AS u ON u.maker = p.maker
+    LEFT JOIN known AS k ON k.key = p.key AND k.variant = p.variant AND k.place = u.place
+    GROUP BY p.key, p.variant, u.slot
 ),
 bounded AS (
-    SELECT key, variant, $standing_cents + sum(cents) + $hold_day_cents * greatest($standing_days, max(days)) AS cents
+    SELECT key, variant, sum(cents) AS cents,
+           max(CASE WHEN isinf(cents) THEN 0 ELSE with_wait - cents END) AS wait
     FROM cheapest
     GROUP BY key, variant
 )
-SELECT b.cents, p.unit, p.variant
+SELECT $standing_cents + b.cents + greatest(b.wait, $hold_day_cents * $standing_days) AS cents, p.unit, p.variant
 FROM bounded AS b
 JOIN presented AS p ON p.key = b.key AND p.variant = b.variant
-ORDER BY b.cents, p.unit, p.variant
+ORDER BY cents, p.unit, p.variant
