@@ -15,6 +15,8 @@ from interchange.spread import NOTHING, Spread
 
 if TYPE_CHECKING:
     from interchange.fit.chain import Chain
+    from interchange.fit.factor import Factor
+    from interchange.fit.layout import Layout
 
 DONOR, OWN, BOUGHT, MACHINE, NOBODY = "donor", "own", "bought", "the machine", "nobody"
 OWN_PREFIX = "own."
@@ -38,6 +40,10 @@ class Memory:
         """Two faces or shafts compared, by joint and the two of them."""
         self.chains: dict[tuple[str, str, str], tuple[tuple[Adapter, ...], tuple[Chain, ...]]] = {}
         """Rows of adapters between two faces or shafts, likewise, with the adapters they were made of."""
+        self.factors: tuple[Factor, ...] = ()
+        """Every joint and compared dimension of the kind."""
+        self.layouts: dict[tuple[tuple[str, ...], ...], Layout] = {}
+        """How slots, factors and stack-ups fall into groups, by which of them there are."""
         self.efforts: dict[str, Effort] = {}
         """What a remedy takes, by its id."""
 

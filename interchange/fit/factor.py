@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from interchange.catalog.features import SEAT
@@ -103,16 +103,19 @@ class Factor(NamedTuple):
 
 def factors_of(case: Case, donor: Donor) -> list[Factor]:
     """Every joint and compared dimension that this machine and donor have."""
-    found: list[Factor] = []
-    for name, joint in case.kind.joints.items():
-        if _may_apply(joint.when, case, donor):
-            ends = (joint.between[0], joint.between[1])
-            found.append(Factor(name, ends, _slots(*ends, *joint.when), joint=joint, when=joint.when))
-    for name, dimension in case.kind.dimensions.items():
-        if dimension.rule and _may_apply(dimension.when, case, donor):
+    if not case.memory.factors:
+        case.memory.factors = tuple(_every_factor(case.kind))
+    return [factor for factor in case.memory.factors if not factor.when or _may_apply(factor.when, case, donor)]
+
+
+def _every_factor(kind: Kind) -> Iterator[Factor]:
+    for name, joint in kind.joints.items():
+        ends = (joint.between[0], joint.between[1])
+        yield Factor(name, ends, _slots(*ends, *joint.when), joint=joint, when=joint.when)
+    for name, dimension in kind.dimensions.items():
+        if dimension.rule:
             ends = (dimension.give, dimension.need)
-            found.append(Factor(name, ends, _slots(*ends, *dimension.when), dimension=dimension, when=dimension.when))
-    return found
+            yield Factor(name, ends, _slots(*ends, *dimension.when), dimension=dimension, when=dimension.when)
 
 
 def _slots(*paths: str) -> tuple[str, ...]:

@@ -8,12 +8,13 @@ together. Nothing is left out that could be better, so what is found is the leas
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from interchange.fit.case import BOUGHT, DONOR, NOBODY, OWN, Case, Donor, Effort, Suppliers, effort_of, middle
 from interchange.fit.factor import Factor, Option, applies, factors_of, options
 from interchange.fit.finding import STOPS
+from interchange.fit.layout import Group, Layout, Tying
 from interchange.fit.stack_up import (
     Closing,
     Ready,
@@ -21,12 +22,10 @@ from interchange.fit.stack_up import (
     Standing,
     Way,
     closings,
-    joints_that_shift,
     made_ready,
     stand,
     ways_to_close,
 )
-from interchange.fit.ties import Ties
 
 
 class Supplied(NamedTuple):
@@ -51,16 +50,6 @@ class Choice(NamedTuple):
     stops: int
     cost_cents: float
     lead_days: float
-
-
-class _Group(NamedTuple):
-    """Slots, factors and stack-ups that hang together and on nothing else."""
-
-    slots: tuple[str, ...]
-    factors: tuple[tuple[Factor, ...], ...]
-    """For each slot, those that it completes; first those that hang on no slot of the group."""
-    stacks: tuple[Ready, ...]
-    sets: tuple[str, ...]
 
 
 class _Partial(NamedTuple):
@@ -131,55 +120,20 @@ class _Search:
         there = frozenset(self.slots)
         self.factors = [factor for factor in factors_of(case, donor) if there.issuperset(factor.slots)]
         stacks = {name: stack for name, stack in kind.stack_ups.items() if applies(stack.when, case, donor) is not False}
-        self.stacks = [made_ready(case, donor, name, stack) for name, stack in stacks.items()]
-        self.shifting = joints_that_shift(stacks.values())
+        self.stacks = {name: made_ready(case, donor, name, stack) for name, stack in stacks.items()}
+        self.groups, self.shifting, self.calls = self._layout()
         self.known: dict[tuple[str, ...], list[Option]] = {}
         self.standings: dict[tuple[object, ...], Standing] = {}
-        self.calls = self._calls()
 
-    def _calls(self) -> dict[str, int]:
-        """How many factors and stack-ups may call for each remedy."""
-        called: dict[str, int] = {}
-        for names in (*(factor.remedies for factor in self.factors), *(ready.stack.remedies for ready in self.stacks)):
-            for name in names:
-                called[name] = called.get(name, 0) + 1
-        return called
-
-    def groups(self) -> list[_Group]:
-        """Slots, factors and stack-ups parted into groups: tied by factors, sets, stack-ups and remedies they may share."""
-        ties = Ties()
-        sets = {name: [slot for slot in each.slots if slot in self.ways] for name, each in self.case.kind.sets.items()}
-        for slot in self.slots:
-            ties.tie(f"slot {slot}")
-        for factor in self.factors:
-            ties.tie(f"factor {factor.name}", *self._open(factor.slots), *self._shared(factor.remedies))
-        for name, slots in sets.items():
-            ties.tie(f"set {name}", *self._open(slots))
-        for ready in self.stacks:
-            joints = (f"factor {name}" for name in ready.names if name in self.shifting)
-            ties.tie(f"stack {ready.name}", *self._open(ready.names), *joints, *self._shared(ready.stack.remedies))
-        return [self._group(members, sets) for members in ties.groups()]
-
-    def _open(self, slots: Iterable[str]) -> list[str]:
-        """Slots of these whose supplier is still to be chosen."""
-        return [f"slot {slot}" for slot in slots if slot in self.ways and slot not in self.settled]
-
-    def _shared(self, remedies: Iterable[str]) -> list[str]:
-        return [f"remedy {name}" for name in remedies if self.calls[name] > 1 and name in self.case.remedies]
-
-    def _group(self, members: set[str], sets: Mapping[str, list[str]]) -> _Group:
-        slots = tuple(slot for slot in self.slots if f"slot {slot}" in members)
-        place = {slot: i + 1 for i, slot in enumerate(slots)}
-        factors: list[list[Factor]] = [[] for _ in range(len(slots) + 1)]
-        for factor in self.factors:
-            if f"factor {factor.name}" in members:
-                factors[max((place.get(slot, 0) for slot in factor.slots), default=0)].append(factor)
-        return _Group(
-            slots,
-            tuple(map(tuple, factors)),
-            tuple(ready for ready in self.stacks if f"stack {ready.name}" in members),
-            tuple(name for name in sets if f"set {name}" in members),
-        )
+    def _layout(self) -> Layout:
+        """The groups, found once for all donors with the same slots, factors and stack-ups."""
+        names = tuple(factor.name for factor in self.factors)
+        key = (tuple(self.slots), tuple(self.settled), names, tuple(self.stacks))
+        known = self.case.memory.layouts.get(key)
+        if known is None:
+            known = Tying(self.case, self.slots, self.settled, self.factors, self.stacks).layout()
+            self.case.memory.layouts[key] = known
+        return known
 
     def options(self, factor: Factor, by: Mapping[str, str]) -> list[Option]:
         """The options of a factor for the suppliers of its slots, found once, without those another beats."""
@@ -198,7 +152,7 @@ class _Search:
                 kept.append(option)
         return kept
 
-    def solved(self, group: _Group) -> list[_Solution]:
+    def solved(self, group: Group) -> list[_Solution]:
         """The best a group can do, for every wait that makes it cheaper."""
         front: list[_Solution] = []
         by = dict(self.settled)
@@ -231,7 +185,7 @@ class _Search:
         return front
 
     def _finish(
-        self, group: _Group, partial: _Partial, by: Mapping[str, str], chosen: Mapping[str, Supplied], front: list[_Solution]
+        self, group: Group, partial: _Partial, by: Mapping[str, str], chosen: Mapping[str, Supplied], front: list[_Solution]
     ) -> None:  # fmt: skip
         """Add the mixing of sets, close the stack-ups every way, and keep what nothing beats."""
         for name in group.sets:
@@ -244,7 +198,7 @@ class _Search:
         taken = {factor.name: option for factor, option in zip(factors, partial.taken, strict=True)}
         standing_in = {name: option for name, option in taken.items() if option.chain or option.remedy}
         shifts = {name: option.thick_mm for name, option in standing_in.items() if name in self.shifting}
-        standings = tuple(self._standing(ready, by, shifts) for ready in group.stacks)
+        standings = tuple(self._standing(ready, by, shifts) for ready in map(self.stacks.__getitem__, group.stacks))
         for way in ways_to_close(self.case, standings, shifts, partial.remedies):
             whole = partial.plus(way.stops, way.cents, way.lead_days)
             if not _beaten(front, whole):
@@ -264,7 +218,7 @@ class _Search:
 
     def run(self) -> Choice:
         """The best choice there is: under each cap on the wait the cheapest of every group, and of these the cheapest."""
-        fronts = [self.solved(group) for group in self.groups()]
+        fronts = [self.solved(group) for group in self.groups]
         fixed = list(standing_costs(self.case, self.donor))
         cents = sum(effort.cents(self.case) for effort in fixed)
         soonest = max((middle(effort.lead) for effort in fixed), default=0.0)
@@ -297,7 +251,7 @@ class _Search:
         return Choice(
             {slot: suppliers[slot] for slot in self.slots},
             {factor.name: taken[factor.name] for factor in self.factors},
-            tuple(closed[ready.name] for ready in self.stacks),
+            tuple(closed[name] for name in self.stacks),
             tuple(name for name in self.case.kind.sets if self._mixes(name, by)),
             stops,
             cost_cents,

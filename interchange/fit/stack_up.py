@@ -132,10 +132,14 @@ def add_up(
     return Sum(known, tolerance, plates, tuple(missing))
 
 
+def names_of(stack: StackUp) -> tuple[str, ...]:
+    """The slots and joints a stack-up takes its terms and target from."""
+    return tuple(dict.fromkeys(slot_of(path) for path in (*(term.path for term in terms_of(stack.sum)), stack.target)))
+
+
 def made_ready(case: Case, donor: Donor, name: str, stack: StackUp) -> Ready:
     """A stack-up of a case, with the dead unit's own sum where that is what it must come to."""
-    terms = terms_of(stack.sum)
-    names = tuple(dict.fromkeys(slot_of(path) for path in (*(term.path for term in terms), stack.target)))
+    terms, names = terms_of(stack.sum), names_of(stack)
     sources = {path: MACHINE if slot_of(path) == SEAT else DONOR for path in stack.when}
     unsettled = tuple(path for path, source in sources.items() if figure_from(case, donor, path, source) is None)
     if stack.target != OWN:
