@@ -8,6 +8,7 @@ together. Nothing is left out that could be better, so what is found is the leas
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
@@ -26,6 +27,8 @@ from interchange.fit.stack_up import (
     stand,
     ways_to_close,
 )
+
+SMALL_GROUP = 3
 
 
 class Supplied(NamedTuple):
@@ -157,6 +160,7 @@ class _Search:
         front: list[_Solution] = []
         by = dict(self.settled)
         chosen: dict[str, Supplied] = {}
+        still_to_come = self._still_to_come(group)
 
         def fill(place: int, partial: _Partial) -> None:
             """Try every way to fill the slot at a place, then all that it completes."""
@@ -173,7 +177,7 @@ class _Search:
 
         def make_good(place: int, index: int, partial: _Partial) -> None:
             """Try every option of the factors that the slot at a place completes."""
-            if _beaten(front, partial):
+            if _beaten(front, partial, still_to_come[place]):
                 return
             if index == len(group.factors[place]):
                 fill(place + 1, partial)
@@ -183,6 +187,25 @@ class _Search:
 
         make_good(0, 0, _Partial())
         return front
+
+    def _still_to_come(self, group: Group) -> list[float]:
+        """For each place of a group, what the slots and factors after it come to at the least; nothing in a small one."""
+        if len(group.slots) <= SMALL_GROUP:
+            return [0.0] * (len(group.slots) + 1)
+        least = [0.0]
+        for slot, factors in zip(reversed(group.slots), reversed(group.factors), strict=False):
+            cents = min(way.charge_cents + way.stake_cents + way.effort.cents(self.case) for way in self.ways[slot])
+            least.append(least[-1] + cents + sum(map(self._least_cents, factors)))
+        return least[::-1]
+
+    def _least_cents(self, factor: Factor) -> float:
+        """What a factor comes to at the least, whoever supplies its slots; a shared remedy may come free."""
+        ways = ([way.by for way in self.ways[slot]] for slot in factor.slots)
+        return min(
+            0.0 if option.remedy and self.calls[option.remedy.id] > 1 else option.cents + option.charge_cents + option.stake_cents
+            for chosen in itertools.product(*ways)
+            for option in self.options(factor, dict(zip(factor.slots, chosen, strict=True)))
+        )
 
     def _finish(
         self, group: Group, partial: _Partial, by: Mapping[str, str], chosen: Mapping[str, Supplied], front: list[_Solution]
@@ -259,9 +282,10 @@ class _Search:
         )
 
 
-def _beaten(front: list[_Solution], one: _Partial | _Solution) -> bool:
-    """Whether something in the front waits no longer and is as good; whatever is added makes a choice no better."""
-    return any(each.lead_days <= one.lead_days and each[:2] <= one[:2] for each in front)
+def _beaten(front: list[_Solution], one: _Partial | _Solution, more_cents: float = 0.0) -> bool:
+    """Whether something in the front waits no longer and is as good as a choice that costs at least so much more in the end."""
+    stops, cents, lead_days = one.stops, one.cents + more_cents, one.lead_days
+    return any(each.lead_days <= lead_days and (each.stops, each.cents) <= (stops, cents) for each in front)
 
 
 def _with(partial: _Partial, option: Option) -> _Partial:
