@@ -11,11 +11,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.catalog.features import Presented
 from interchange.catalog.figure import Where
-from interchange.catalog.model import Adapter, Kind, Pattern, Shaft, Unit
+from interchange.catalog.model import Adapter, Kind, Pattern, Register, Shaft, Unit
 from interchange.catalog.rooms import CatalogFile, Name, Record, parse_file, read_file, read_record, singular
 from interchange.catalog.suggest import suggestion
 from interchange.catalog.words import Phrase, Wording
 from interchange.errors import Problem
+from interchange.quantity.iso286 import limits_mm, read_class
 
 if TYPE_CHECKING:
     from interchange.catalog.decode import Reference
@@ -176,6 +177,35 @@ def size_of_nothing(one: Record) -> Iterator[Problem]:
                     yield _problem(one, figure.where, "no-size", text, "write what was measured, or leave it out")
 
 
+def class_without_limits(one: Record) -> Iterator[Problem]:
+    """no-limits: a register has a tolerance class that gives no limits of size."""
+    for pattern in _patterns(one):
+        register = pattern.pilot
+        for fit in register.fit.readings if register and register.fit else ():
+            text = _no_limits(register, fit.text) if register else ""
+            if text:
+                yield _problem(
+                    one, fit.where, "no-limits", text, "write a class such as H7 or g6, or the two limits as a range alone"
+                )
+
+
+def _no_limits(register: Register, text: str) -> str:
+    """Why a class gives a register no limits; empty where it does."""
+    tolerance, sizes = read_class(text), [size for size in (register.bore, register.spigot) if size]
+    if tolerance is None:
+        return f"{text!r} is not a tolerance class such as H7 or g6"
+    if len(sizes) != 1:
+        return f"the class {text} is of one diameter, and here {'is none' if not sizes else 'are two'}"
+    if tolerance.of_hole != bool(register.bore):
+        return (
+            f"{text} is a class of {'holes' if tolerance.of_hole else 'shafts'}, not of a {'bore' if register.bore else 'spigot'}"
+        )
+    if sizes[0].quantity and sizes[0].quantity.low is not None:
+        return f"{sizes[0].text} has limits of its own beside the class {text}"
+    known = limits_mm(sizes[0].value, tolerance)
+    return "" if known else f"the limits of {sizes[0].text} {text} are not in the tables here"
+
+
 def nothing_to_say(one: Record) -> Iterator[Problem]:
     """empty: words of ads without a wording."""
     if isinstance(one.value, Phrase | Wording) and not one.value.say:
@@ -204,6 +234,7 @@ RULES: tuple[Callable[[Record], Iterator[Problem]], ...] = (
     circle_and_points,
     circle_wider_than_flange,
     size_of_nothing,
+    class_without_limits,
     displacement_disagrees,
     nothing_to_say,
     shares_over_one,

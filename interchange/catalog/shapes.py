@@ -32,6 +32,8 @@ class Register:
     """Diameter of the recess."""
     spigot: Length | None = None
     """Diameter of the raised shoulder that enters a recess."""
+    fit: Annotated[Figure, "word"] | None = None
+    """Tolerance class of ISO 286 on that diameter, which is then the nominal one: H7 of a bore, g6 of a spigot."""
     depth: Length | None = None
     """How deep or how proud."""
 
