@@ -21,10 +21,12 @@ from interchange.quantity import (
     Quantity,
     QuantityError,
     Spline,
+    Taper,
     Thread,
     read_quantity,
     read_rating,
     read_spline,
+    read_taper,
     read_thread,
     reading,
     show,
@@ -367,7 +369,7 @@ def test_refused_with_the_place(text: str, dimension: str, position: int, said: 
 def test_the_longest_text() -> None:
     assert read_quantity("16 in".ljust(LONGEST), "length").value == 406.4
     for read in (
-        lambda text: read_quantity(text, "length"), lambda text: read_rating(text, "power"), read_thread, read_spline,
+        lambda text: read_quantity(text, "length"), lambda text: read_rating(text, "power"), read_thread, read_spline, read_taper,
     ):  # fmt: skip
         with pytest.raises(QuantityError, match="too long") as caught:
             read("16 in".ljust(LONGEST + 1))
@@ -490,6 +492,43 @@ def test_splines(text: str, spline: tuple[int, float | None, float | None]) -> N
 def test_splines_refused(text: str, position: int, said: str) -> None:
     with pytest.raises(QuantityError) as caught:
         read_spline(text)
+    assert (caught.value.text, caught.value.position) == (text, position)
+    assert said in caught.value.message
+
+
+@pytest.mark.parametrize(
+    ("text", "ratio"),
+    [
+        ("1:8", 0.125),
+        ("1 : 12.5", 0.08),
+        (" 1:1 ", 1.0),
+        ("1.5 in per ft", 0.125),
+        ("1-1/2 in/ft", 0.125),
+        ("1-1/2 in / foot", 0.125),
+        ("5/8 in per foot", 0.625 / 12),
+        ("12 in/ft", 1.0),
+    ],
+)
+def test_tapers(text: str, ratio: float) -> None:
+    assert read_taper(text) == Taper(pytest.approx(ratio), text.strip())
+
+
+@pytest.mark.parametrize(
+    ("text", "position", "said"),
+    [
+        ("8", 0, "'8' is not a taper"),
+        (" 2:8", 1, "'2:8' is not a taper"),
+        ("1:0.99", 0, "is no shaft's taper"),
+        ("12.1 in/ft", 0, "is no shaft's taper"),
+        ("0 in/ft", 0, "is no shaft's taper"),
+        ("1-2 in/ft", 0, "is no shaft's taper"),
+        (" 1.5/ft", 1, "has no unit"),
+        ("1.5 lb/ft", 4, "'lb'"),
+    ],
+)
+def test_tapers_refused(text: str, position: int, said: str) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_taper(text)
     assert (caught.value.text, caught.value.position) == (text, position)
     assert said in caught.value.message
 
@@ -623,6 +662,7 @@ def fault(read: Callable[..., object], arguments: tuple[str, ...]) -> QuantityEr
 def test_nothing_but_a_quantity_error_on_any_text(text: str, dimension: str) -> None:
     for read, arguments in (
         (read_quantity, (text, dimension)), (read_rating, (text, dimension)), (read_thread, (text,)), (read_spline, (text,)),
+        (read_taper, (text,)),
     ):  # fmt: skip
         error = fault(read, arguments)
         if error is not None:

@@ -25,7 +25,7 @@ DISPLACEMENT_SLACK = 0.03  # 15 % of the rows of one real engine table are furth
 SHARES_SLACK = 0.011
 PATTERN_SIZES = ("circle", "hole", "flange")
 REGISTER_SIZES = ("bore", "spigot")
-SHAFT_SIZES = ("major", "minor", "width", "length")
+SHAFT_SIZES = ("major", "minor", "width", "length", "key_length")
 MOST_HINTS = 200  # names looked up for a likely meaning: where more are missing a whole file is, and each look costs 1-2 ms
 
 

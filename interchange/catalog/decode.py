@@ -21,10 +21,12 @@ from interchange.quantity import (
     Quantity,
     QuantityError,
     Spline,
+    Taper,
     Thread,
     read_quantity,
     read_rating,
     read_spline,
+    read_taper,
     read_thread,
 )
 
@@ -344,6 +346,7 @@ def decoder(type_: Any) -> Read:
         bool: _truth,
         Thread: _read_with(read_thread),
         Spline: _read_with(read_spline),
+        Taper: _read_with(read_taper),
     }
     if type_ not in simple:
         raise TypeError(f"no decoder for {type_!r}")

@@ -24,7 +24,7 @@ from interchange.catalog.kind_rules import RULES
 from interchange.catalog.nodes import Node
 from interchange.catalog.rates import RATE_TABLES
 from interchange.catalog.rooms import ID, RATES, ROOMS
-from interchange.quantity import Spline, Thread
+from interchange.quantity import Spline, Taper, Thread
 
 Schema = dict[str, Any]
 
@@ -72,6 +72,7 @@ SIMPLE: dict[object, Schema] = {
     str: TEXT,
     Thread: TEXT,
     Spline: TEXT,
+    Taper: TEXT,
     bool: {"enum": ["yes", "no"]},
     Node: {},
     Rule: _rule(),

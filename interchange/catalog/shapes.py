@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
-from interchange.catalog.measures import Angle, Count, Id, Length, Torque
-from interchange.quantity import Spline, Thread
+from interchange.catalog.measures import Angle, Count, Id, Length, Number, Torque
+from interchange.quantity import Spline, Taper, Thread
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,13 +93,19 @@ class Shaft:
     angle: Angle | None = None
     """Pressure angle of an involute spline."""
     major: Length | None = None
-    """Outside diameter."""
+    """Outside diameter; of a taper, at its large end."""
     minor: Length | None = None
     """Root diameter."""
+    taper: Taper | None = None
+    """Of a taper, on the diameter: 1:8, or 1-1/2 in per ft."""
     width: Length | None = None
     """Width of a spline's tooth or of the key."""
+    keys: Number | None = None
+    """How many keys; 0 for a taper that holds without one."""
+    key_length: Length | None = None
+    """Length of the key."""
     length: Length | None = None
-    """Usable length."""
+    """Usable length; of a taper, along it."""
     thread: Thread | None = None
     """Thread at its end."""
     thread_hand: Annotated[str, ("right", "left", "")] = ""

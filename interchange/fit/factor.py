@@ -236,7 +236,7 @@ def _compare_faces(case: Case, factor: Factor, joint: Joint, a: str, b: str) -> 
     else:
         shaft, taker = case.shaft(a), case.shaft(b)
         if shaft and taker:
-            return compare_shafts(shaft, taker)
+            return compare_shafts(shaft, taker, case.pattern, joint)
     return Finding(NOT_KNOWN, f"{a} or {b} is not in the catalog")
 
 

@@ -77,3 +77,13 @@ def spline_size(spline: Spline) -> SplineSize | None:
         form_external_mm=pitch_diameter - unit - 2 * clearance,
         form_clearance_mm=clearance,
     )
+
+
+STANDARD_PITCHES = (2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 40.0, 48.0)
+"""The pitches of ANSI B92.1 down to 48/96: from memory, unconfirmed."""
+
+
+def pitches_like(teeth: int, least_mm: float, most_mm: float) -> tuple[str, ...]:
+    """Pitches, as 12/24, at which a 30° shaft of so many teeth has an outside diameter of least to most: (N + 1) / P."""
+    sizes = {pitch: (teeth + 1) * MM_PER_INCH / pitch for pitch in STANDARD_PITCHES}
+    return tuple(f"{pitch:g}/{2 * pitch:g}" for pitch, major_mm in sizes.items() if least_mm <= major_mm <= most_mm)

@@ -12,11 +12,12 @@ from __future__ import annotations
 
 from interchange.quantity.reading import MOST_DIGITS, read_quantity, read_rating, units_read
 from interchange.quantity.shown import show
+from interchange.quantity.tapers import read_taper
 from interchange.quantity.threads import read_spline, read_thread
 from interchange.quantity.units import DIMENSIONS, SPELLINGS, UNITS
-from interchange.quantity.values import LONGEST, Quantity, QuantityError, Rating, Spline, Thread
+from interchange.quantity.values import LONGEST, Quantity, QuantityError, Rating, Spline, Taper, Thread
 
 __all__ = [
-    "DIMENSIONS", "LONGEST", "MOST_DIGITS", "SPELLINGS", "UNITS", "Quantity", "QuantityError", "Rating", "Spline", "Thread",
-    "read_quantity", "read_rating", "read_spline", "read_thread", "show", "units_read",
+    "DIMENSIONS", "LONGEST", "MOST_DIGITS", "SPELLINGS", "UNITS", "Quantity", "QuantityError", "Rating", "Spline", "Taper",
+    "Thread", "read_quantity", "read_rating", "read_spline", "read_taper", "read_thread", "show", "units_read",
 ]  # fmt: skip

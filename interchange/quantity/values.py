@@ -48,6 +48,13 @@ class Spline(NamedTuple):
     text: str
 
 
+class Taper(NamedTuple):
+    """The taper of a shaft end: how much of its diameter it loses in a length, 0.125 for 1:8."""
+
+    ratio: float
+    text: str
+
+
 class Rating(NamedTuple):
     """An amount and the speed it is given at, if one was written."""
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from interchange.fit.spline_size import spline_size
+from interchange.fit.spline_size import pitches_like, spline_size
 from interchange.quantity import read_spline
 
 IN = 25.4
@@ -129,3 +129,16 @@ def test_pto_diameters_agree_with_a_pitch_that_is_not_printed(shafts, id_, writt
     spline = read_spline(written)
     assert (shafts[id_].teeth, shafts[id_].spline) == (spline.teeth, None)
     assert spline_size(spline).major_external_mm == pytest.approx(shafts[id_].major.value)
+
+
+@pytest.mark.parametrize(("id_", "written", "major_in"), SHAFTS, ids=[row[0] for row in SHAFTS])
+def test_the_pitch_of_every_pump_shaft_is_told_by_teeth_and_diameter(id_, written, major_in) -> None:
+    spline = read_spline(written)
+    assert pitches_like(spline.teeth, major_in * IN - 0.15, major_in * IN + 0.15) == (written.split()[1],), id_
+
+
+def test_a_diameter_between_pitches_tells_none() -> None:
+    """PTO type 4, 22 splines and 57.5 mm: 10/20 gives 58.42 mm."""
+    assert pitches_like(22, 57.35, 57.65) == ()
+    assert pitches_like(22, 58.41, 58.43) == ("10/20",)
+    assert pitches_like(22, 58.43, 58.5) == ()
