@@ -25,9 +25,9 @@ class Diameter(NamedTuple):
     """Its tolerance class, where it has one."""
 
     @property
-    def made_to(self) -> bool:
-        """Whether it has limits that were written, as a class or a range."""
-        return bool(self.fit) or (self.figure.quantity is not None and self.figure.quantity.low is not None)
+    def limited(self) -> bool:
+        """Whether limits of size are written for it, as a range."""
+        return self.figure.quantity is not None and self.figure.quantity.low is not None
 
 
 def compare_registers(a: Register | None, b: Register | None, limit_mm: float | None) -> Finding:
@@ -73,7 +73,8 @@ def _clearance(bore: Diameter, spigot: Diameter, limit_mm: float) -> Finding:
     sizes = [show(each.figure.value, "length") for each in (bore, spigot)]
     play, least, most = bore.figure.value - spigot.figure.value, bore.low - spigot.high, bore.high - spigot.low
     weak: list[str] = []
-    made = bore.made_to or spigot.made_to
+    read = bore.figure.tolerance or spigot.figure.tolerance  # of a reading, "as much as" says more than a range does
+    made = bore.fit or spigot.fit or ((bore.limited or spigot.limited) and not read)
     if most < -ROUNDING_MM:
         larger = f", by {-most:.3f} to {-least:.3f} mm" if made else ""
         text = f"the {sizes[1]} spigot is larger than the {sizes[0]} pilot bore{larger}"

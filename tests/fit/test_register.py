@@ -128,6 +128,8 @@ def test_limits_that_are_written_give_a_clearance_too():
     found = compare_registers(bore("16.125-16.130 in"), spigot("16.120-16.123 in"), 0.3)
     assert "0.051-0.254 mm clearance" in found.text
     assert "clearance" not in compare_registers(bore("100 mm"), spigot("99.9 mm"), 0.3).text
+    by_caliper = compare_registers(bore("16.125-16.130 in"), spigot("16.120 in", "caliper"), 0.3)
+    assert ("clearance" in by_caliper.text, by_caliper.caveat) == (False, "the play may be as much as 0.38 mm")
 
 
 CLASSES = st.sampled_from(["", "H6", "H7", "H8", "G7", "h6", "h7", "g6", "g7", "js6", "k6", "p6", "f7"])
