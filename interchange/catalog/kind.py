@@ -9,7 +9,7 @@ from typing import Annotated, NamedTuple
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
 from interchange.catalog.measures import Days, Hours, Id, Length, Money, Number, Share
 
-PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE = "pattern", "shaft", "word"
+PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, TORQUE_FEATURE = "pattern", "shaft", "word", "torque"
 QUANTITY_FEATURES = (
     "length", "angle", "count", "mass", "torque", "power", "speed", "voltage", "pressure", "displacement", "flow", "share",
 )  # fmt: skip
@@ -81,6 +81,8 @@ class Joint:
     """How much larger than the bolt a clear hole is, where neither face says."""
     register: Length | None = None
     """How far two registers may differ and still locate."""
+    torque: Id = ""
+    """The torque two shafts must carry, as slot.feature."""
     most_adapters: Number = 0
     """How many adapters may stand in it."""
     remedies: tuple[Id, ...] = ()

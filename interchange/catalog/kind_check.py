@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from interchange.catalog.decode import Reader
 from interchange.catalog.kind_rules import THICK, feature_type, read_term
-from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, Dimension, Kind
+from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, TORQUE_FEATURE, WORD_FEATURE, Dimension, Joint, Kind
 from interchange.catalog.nodes import Node, descend
 from interchange.catalog.suggest import suggestion
 from interchange.quantity import QuantityError, read_quantity
@@ -64,6 +64,8 @@ def _used(kind: Kind) -> Iterator[tuple[Keys, str, Collection[str], bool]]:
     for name, joint in kind.joints.items():
         for i, path in enumerate(joint.between):
             yield ("joints", name, "between", i), path, known, False
+        if joint.torque:
+            yield ("joints", name, "torque"), joint.torque, known, False
     for name, dimension in kind.dimensions.items():
         for key, path in (("give", dimension.give), ("need", dimension.need)):
             if path:
@@ -135,6 +137,7 @@ def _comparisons(kind: Kind) -> Iterator[Fault]:
         if len(joint.between) != 2 or len(sorts) > 1 or sorts - {PATTERN_FEATURE, SHAFT_FEATURE}:  # noqa: PLR2004 - two faces
             text = "a joint is between two patterns, or between two shafts"
             yield Fault(("joints", name, "between"), "bad-joint", text, "write between: [slot.feature, slot.feature]")
+        yield from _load(kind, name, joint)
         for i, turn in enumerate(joint.clock):
             if turn != "any":
                 yield from _turn(("joints", name, "clock", i), turn)
@@ -143,6 +146,19 @@ def _comparisons(kind: Kind) -> Iterator[Fault]:
         if text:
             hint = "write give, need and rule; or joints; or stack_ups"
             yield Fault(("dimensions", name), "bad-dimension", text, hint, at_key=True)
+
+
+def _load(kind: Kind, name: str, joint: Joint) -> Iterator[Fault]:
+    """What a joint must carry: a torque, and only between shafts. A feature that is not defined is told already."""
+    load = feature_type(kind, joint.torque) if joint.torque else None
+    if load is None:
+        return
+    keys = ("joints", name, "torque")
+    if load.name != TORQUE_FEATURE:
+        text = f"{joint.torque} is a {load.name}, and a joint carries a torque"
+        yield Fault(keys, "bad-joint", text, "name a feature whose type is torque")
+    elif any((type_ := feature_type(kind, path)) and type_.name == PATTERN_FEATURE for path in joint.between):
+        yield Fault(keys, "bad-joint", "only a joint between two shafts has a torque", "leave it out of a joint between faces")
 
 
 def _turn(keys: Keys, turn: str) -> Iterator[Fault]:

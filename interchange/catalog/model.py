@@ -8,6 +8,7 @@ from interchange.catalog.kind import (
     PATTERN_FEATURE,
     QUANTITY_FEATURES,
     SHAFT_FEATURE,
+    TORQUE_FEATURE,
     WORD_FEATURE,
     Dimension,
     FeatureType,
@@ -25,7 +26,8 @@ from interchange.catalog.shapes import Pattern, Pin, Point, Register, Shaft
 from interchange.catalog.things import Adapter, Features, Machine, Remedy, Seat, Unit, Variant
 
 __all__ = [
-    "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "WORD_FEATURE", "Adapter", "Angle", "Count", "Days",
+    "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE", "Adapter",
+    "Angle", "Count", "Days",
     "Dimension", "FeatureType", "Features", "Figure", "Hours", "Id", "Joint", "Kind", "Length", "Machine", "Mass", "Money",
     "Number", "Offer", "PartSet", "Pattern", "Pin", "Point", "Register", "Remedy", "Rule", "Seat", "Shaft", "Share", "Signed",
     "StackUp", "Supply", "Torque", "Unit", "Variant", "Work",

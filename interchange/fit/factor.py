@@ -43,6 +43,7 @@ from interchange.fit.finding import (
 from interchange.fit.pattern import compare_patterns
 from interchange.fit.rating import compare
 from interchange.fit.shaft import compare_shafts
+from interchange.fit.shaft_torque import carries
 
 COST_ONLY = "cost only"
 CORE = "core"
@@ -111,7 +112,7 @@ def factors_of(case: Case, donor: Donor) -> list[Factor]:
 def _every_factor(kind: Kind) -> Iterator[Factor]:
     for name, joint in kind.joints.items():
         ends = (joint.between[0], joint.between[1])
-        yield Factor(name, ends, _slots(*ends, *joint.when), joint=joint, when=joint.when)
+        yield Factor(name, ends, _slots(*ends, *joint.when, *filter(None, (joint.torque,))), joint=joint, when=joint.when)
     for name, dimension in kind.dimensions.items():
         if dimension.rule:
             ends = (dimension.give, dimension.need)
@@ -148,17 +149,50 @@ def options(case: Case, donor: Donor, factor: Factor, by: Mapping[str, str]) -> 
         here = [figure_from(case, donor, path, source_of(path, by)) for path in factor.when]
         return [Option(BOLTS_UP, Finding(AGREES, f"not needed: {', '.join(figure.text for figure in here if figure)}"))]
     if BOUGHT in sources:
-        return _bought(case, factor, sources)
+        return _carrying(case, donor, factor, by, _bought(case, factor, sources))
     if sources[0] == sources[1] == DONOR:
         return [Option(BOLTS_UP, Finding(AGREES, "stays together as it came on the donor"))]
     if set(sources) <= {OWN, MACHINE}:
-        return [Option(BOLTS_UP, Finding(AGREES, "stays together as it was in the machine"))]
+        as_it_was = [Option(BOLTS_UP, Finding(AGREES, "stays together as it was in the machine"))]
+        return _carrying(case, donor, factor, by, as_it_was)
     a, b = (figure_from(case, donor, end, source) for end, source in zip(factor.ends, sources, strict=True))
     finding = find(case, factor, a, b)
     if needed is None and finding.state == DIFFERS:
         asked = " and ".join(spoken(path) for path in factor.when)
         finding = Finding(NOT_KNOWN, f"{finding.text}; whether it matters hangs on the {asked}, which is not known")
-    return _made_good(case, donor, factor, (a, b), finding)
+    return _carrying(case, donor, factor, by, _made_good(case, donor, factor, (a, b), finding))
+
+
+def _carrying(case: Case, donor: Donor, factor: Factor, by: Mapping[str, str], ways: list[Option]) -> list[Option]:
+    """The ways to make a joint good, with what its shafts carry of the torque the kind names for it.
+
+    A rating that is clearly broken cannot be mended by making the shafts meet: it stops the plan where the shaft is the machine's
+    or only the donor's, and is a difference like others where another part may take its place.
+    """
+    path = factor.joint.torque if factor.joint else ""
+    sources = tuple(source_of(end, by) for end in factor.ends)
+    if not path or {*sources, source_of(path, by)} <= {OWN, MACHINE}:  # the load is the one it always had
+        return ways
+    ends = [figure_from(case, donor, end, source) for end, source in zip(factor.ends, sources, strict=True)]
+    need = figure_from(case, donor, path, source_of(path, by))
+    before = case.own.get(path)
+    if set(sources) <= {OWN, MACHINE} and need and before and max(one.high for one in need.readings) <= before.value:
+        return ways  # no more than these shafts carried all along
+    carried = carries([case.shaft(end.ref) if end and not end.others else None for end in ends], need)
+    load = carried.finding
+    certain = holds(factor.when, lambda each: figure_from(case, donor, each, source_of(each, by)))
+    if load.state == DIFFERS and certain:
+        kept = [sources[i] == MACHINE or _only_donor(case.kind, slot_of(factor.ends[i])) for i in carried.broken]
+        return [Option(STOPS, load)] if any(kept) else _made_good(case, donor, factor, (ends[0], ends[1]), load)
+    if load.state == DIFFERS:
+        load = Finding(NOT_KNOWN, "", joined(load.text, load.caveat))
+    return [way._replace(finding=_with_load(way.finding, load)) for way in ways]
+
+
+def _with_load(finding: Finding, load: Finding) -> Finding:
+    """What is found of a joint, with what is found of its load."""
+    text = joined(finding.text, load.text) if finding.state == AGREES else finding.text
+    return finding._replace(text=text, caveat=joined(finding.caveat, load.caveat))
 
 
 def _made_good(
