@@ -23,16 +23,14 @@ ISO14_MEDIUM: tuple[tuple[int, int, int, float], ...] = (
     (8, 62, 72, 12), (10, 72, 82, 12), (10, 82, 92, 12), (10, 92, 102, 14), (10, 102, 112, 16), (10, 112, 125, 18),
 )  # fmt: skip
 """Splines, root, outside diameter and width, mm: RoyMech, straight sided spline dimensions (BS 5686, ISO 14-1982). One source,
-and the series of a row was told from the order of its page. The page says both 65 and 66 for 8 × 56; 65 is right from memory."""
+and the series of a row was told from the order of its page. The page says both 65 and 66 for 8 × 56; 65 is right from memory.
+Hubs are H7 on the root; shafts f7 to slide, g7 close, h7 fixed: all far closer than what tells one size from the next."""
 
-ISO14_CENTRING = {"close": ("H7", "g7"), "fixed": ("H7", "h7")}
-"""Classes of the root diameter of hub and shaft by fit, from the same page. A sliding one is H7 with f7."""
-
+SAE_CLASSES = {"A": "permanent", "B": "slides without load", "C": "slides under load"}
 SAE_WIDTH = {6: 0.25, 10: 0.156}
 SAE_ROOT = {6: {"A": 0.90, "B": 0.85, "C": 0.80}, 10: {"A": 0.91, "B": 0.86, "C": 0.81}}
-"""Shares of the outside diameter, by splines and class, from memory, unconfirmed: A is for a permanent fit, B slides without
-load, C under load. Mechaface's spline components list 6B at 1 in and 1-3/8 in and 10B at 1-3/4 in, so the names
-at least are right."""
+"""Shares of the outside diameter, by splines and class, from memory, unconfirmed. Mechaface's spline components list 6B at 1 in
+and 1-3/8 in and 10B at 1-3/4 in, so the names at least are right."""
 
 
 class StraightSize(NamedTuple):
@@ -55,7 +53,13 @@ def sae_sizes(teeth: int, major_mm: float) -> tuple[StraightSize, ...]:
     """The three classes of an SAE spline of an outside diameter; none for other counts than 6 and 10."""
     classes = SAE_ROOT.get(teeth, {})
     return tuple(
-        StraightSize(f"SAE {teeth}{name} (from memory)", teeth, share * major_mm, major_mm, SAE_WIDTH[teeth] * major_mm)
+        StraightSize(
+            f"SAE {teeth}{name} ({SAE_CLASSES[name]}; from memory)",
+            teeth,
+            share * major_mm,
+            major_mm,
+            SAE_WIDTH[teeth] * major_mm,
+        )
         for name, share in classes.items()
     )
 

@@ -189,7 +189,7 @@ def test_keys_that_nearly_agree():
             straight(6, "32 mm"), straight(6, "32 mm"), AGREES, "ISO 14 6×28×32 or ISO 14 6×26×32", id="light or medium series"
         ),
         pytest.param(
-            straight(width=length("0.214 in")), straight(), AGREES, "SAE 10A (from memory) or SAE 10B", id="SAE by its width"
+            straight(width=length("0.214 in")), straight(), AGREES, "from memory) or SAE 10B", id="SAE by its width"
         ),
         pytest.param(
             splined(minor=length("26 mm")), splined(minor=length("27.5 mm")), AGREES, "14T", id="an involute hub has its own root"

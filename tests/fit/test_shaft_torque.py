@@ -6,10 +6,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from interchange.catalog.figure import Figure, Origin
-from interchange.catalog.model import FeatureType, Joint, Kind, Remedy, Shaft, Supply
-from interchange.fit.case import BOUGHT, DONOR, OWN, Case, Donor
+from interchange.catalog.model import FeatureType, Joint, Kind, Pattern, Remedy, Shaft, Supply
+from interchange.fit.case import BOUGHT, DONOR, OWN, Case, Donor, Memory
 from interchange.fit.factor import factors_of, options
 from interchange.fit.finding import ADAPTS, AGREES, BOLTS_UP, DIFFERS, MACHINE_WORK, NOT_KNOWN, STOPS
+from interchange.fit.report import plan
 from interchange.fit.shaft_torque import by_shear, carries, key_torque_nm, section_mm, shear_torque_nm
 from interchange.quantity import read_quantity, read_spline, read_taper
 
@@ -151,6 +152,11 @@ KIND = Kind(
 )
 
 
+FACES = {
+    "one": Pattern(id="one", circle=length("100 mm"), holes=4, hole=length("10.5 mm")),
+    "same": Pattern(id="same", circle=length("100 mm"), holes=4, hole=length("10.5 mm")),
+    "wide": Pattern(id="wide", circle=length("120 mm"), holes=4, hole=length("10.5 mm")),
+}
 OURS = {"coupler.out": Figure(ref="coupler"), "coupler.in": Figure(ref="coupler")}
 
 
@@ -163,7 +169,7 @@ def ways(by, name="drum", *, drum=None, coupler=None, motor=None, need="340 N·m
         own=OURS | ({"core.torque": torque(before)} if before else {}),
         usable=frozenset({"coupler"}),
         remedies={"new-coupler": Remedy(id="new-coupler", title="have a coupler made")},
-        pattern=lambda _: None,
+        pattern=FACES.get,
         shaft=known.get,
         own_hour_cents=0,
         hold_day_cents=0,
@@ -248,3 +254,36 @@ def test_a_joint_that_may_not_be_there_is_not_stopped_by_its_load():
     (way,) = ways(DONOR, drum=WEAK, joint=joint)
     assert way.verdict == BOLTS_UP
     assert "rated 214 lb-ft" in way.finding.caveat
+
+
+def flanged(pattern):
+    return Shaft(form="flange", pattern=pattern)
+
+
+def test_flanges_of_a_joint_go_by_the_patterns_of_the_catalog():
+    loose = dataclasses.replace(JOINT, clearance=length("0.5 mm"))
+    (same,) = ways(DONOR, drum=flanged("one"), coupler=flanged("same"), joint=loose)
+    assert (same.verdict, "4 of 4 holes" in same.finding.text) == (BOLTS_UP, True)
+    (wide,) = ways(DONOR, drum=flanged("one"), coupler=flanged("wide"), joint=loose)
+    assert (wide.verdict, wide.finding.state) == (MACHINE_WORK, DIFFERS)
+
+
+def test_the_demo_tractors_input_shaft_carries_what_its_maker_rates_it_for(hill_tractor):
+    """The dead engine gives 192 lb-ft; the donor 218."""
+    seat = hill_tractor.seat("engine")
+    (form,) = seat.forms("tolvane-t412.stressed")
+    input_id = seat.case.seat["seat.shaft"].ref
+    needed = max(figure.high for figure in seat.features(form)["core.torque"].readings)
+
+    def clutch(rated_nm):
+        def find(id_):
+            shaft = seat.case.shaft(id_)
+            return dataclasses.replace(shaft, torque=torque(f"{rated_nm} N·m")) if shaft and id_ == input_id else shaft
+
+        case = dataclasses.replace(seat.case, shaft=find, memory=Memory())
+        made = plan(case, Donor(title="donor", features=seat.features(form), offer=seat.offer("running_machine")))
+        return next(one for one in made.judged if one.name == "clutch")
+
+    weak, strong = clutch(needed - 1), clutch(needed + 1)
+    assert (weak.verdict, "by its maker; needs" in weak.reason) == (STOPS, True)
+    assert strong.verdict != STOPS

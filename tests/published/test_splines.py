@@ -3,7 +3,7 @@
 import pytest
 
 from interchange.fit.spline_size import pitches_like, spline_size
-from interchange.quantity import read_spline
+from interchange.quantity import read_spline, read_taper
 
 IN = 25.4
 
@@ -142,3 +142,11 @@ def test_a_diameter_between_pitches_tells_none() -> None:
     assert pitches_like(22, 57.35, 57.65) == ()
     assert pitches_like(22, 58.41, 58.43) == ("10/20",)
     assert pitches_like(22, 58.43, 58.5) == ()
+
+
+def test_tapered_pump_shaft(shafts) -> None:
+    """25-3, taper 1:8: Sauer-Danfoss H1 045/053 technical information, p. 24. Whether there is a key is its maker's choice."""
+    one = shafts["sae-j744-bb-taper"]
+    assert (one.form, one.taper, one.keys, one.torque) == ("taper", read_taper("1.5 in per ft")._replace(text="1:8"), None, None)
+    assert (one.major.value, one.major.origin.basis) == (pytest.approx(IN), "judgement")
+    assert "25-3" in one.size
