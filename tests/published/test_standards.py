@@ -294,7 +294,7 @@ def test_encyclopedia_spreads_are_one_to_two_and_a_half_inches_over_the_standard
 
 def test_every_figure_says_where_it_comes_from(patterns, shafts, pins) -> None:
     records = [one for room in (patterns, shafts, pins) for id_, one in room.items() if id_.startswith(("sae-", "iso-"))]
-    assert len(records) == 17 + 12 + 18 + 5
+    assert len(records) == 17 + 12 + 19 + 5
     for one in records:
         figures = [getattr(one, name) for name in one.__slots__]
         figures += [one.pilot.bore, one.pilot.spigot, one.pilot.depth] if getattr(one, "pilot", None) else []
