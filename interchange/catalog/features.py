@@ -21,6 +21,7 @@ from interchange.catalog.decode import (
     record,
     text_of,
 )
+from interchange.catalog.derive import derived, disagreements
 from interchange.catalog.figure import Figure, Where
 from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, Features, FeatureType, Kind, Pattern, Shaft, Unit
 from interchange.catalog.nodes import Node, descend
@@ -133,12 +134,22 @@ def presented(unit: Unit, kind: Kind, reader: Reader, node: Node) -> dict[str, P
         own_shapes = dict(shapes)
         changed = _slots(variant.slots, kind, reader, f"{unit.id}.{name}", own_shapes, descend(node, ("variants", name)))
         del reader.path[-2:]
-        out[name] = Presented(base | changed, own_shapes)
+        out[name] = Presented(_with_derived(base | changed, kind, reader, ""), own_shapes)
     reader.origin = outer
-    return out or {"": Presented(base, shapes)}
+    return out or {"": Presented(_with_derived(base, kind, reader, ""), shapes)}
+
+
+def _with_derived(features: Features, kind: Kind, reader: Reader, owner: str) -> Features:
+    """With what follows from them; what disagrees with what follows is reported, once where several variants share it."""
+    if not kind.derive:
+        return features
+    name = f"{'.'.join(reader.path)}: " if reader.path else ""
+    reader.problems += [each for each in disagreements(kind, features, name) if each not in reader.problems]
+    return features | derived(kind, features, owner)
 
 
 def seat_needs(entries: Mapping[str, Node], kind: Kind, reader: Reader, owner: str) -> Presented:
     """What a seat asks for, keyed seat.feature."""
     shapes: dict[str, Pattern | Shaft] = {}
-    return Presented(_features(entries, kind.seat, reader, _Place(SEAT, owner, shapes)), shapes)
+    asked = _features(entries, kind.seat, reader, _Place(SEAT, owner, shapes))
+    return Presented(_with_derived(asked, kind, reader, SEAT), shapes)

@@ -7,13 +7,21 @@ from dataclasses import dataclass, field
 from typing import Annotated, NamedTuple
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
-from interchange.catalog.measures import Days, Hours, Id, Length, Money, Number, Share
+from interchange.catalog.measures import Days, Hours, Id, Length, Money, Number, Ratio, Share
 
 PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, TORQUE_FEATURE = "pattern", "shaft", "word", "torque"
 QUANTITY_FEATURES = (
     "length", "angle", "count", "mass", "torque", "power", "speed", "voltage", "pressure", "displacement", "flow", "share",
 )  # fmt: skip
 FEATURE_TYPES = (PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, *QUANTITY_FEATURES)
+
+
+ANY = "any"
+"""In a row of a derived value's table: whatever it is, known or not."""
+
+
+class Factor(float):
+    """What a product is multiplied by, as a plain number."""
 
 
 class FeatureType(NamedTuple):
@@ -131,6 +139,8 @@ class Dimension:
     """What happens where it is wrong."""
     caution: str = ""
     """What to print beside it."""
+    moves: Mapping[str, str] = field(default_factory=dict)
+    """Figures of the machine that go in proportion to what is offered, as seat.feature, each with what to call it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,6 +180,62 @@ class Offer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Derived:
+    """How a feature follows from others of its slot, or of the seat, where it is not written itself: a table, or a product."""
+
+    of: tuple[Id, ...] = ()
+    """For a table: the features it goes by."""
+    rows: tuple[tuple[str, ...], ...] = ()
+    """For a table: a word or count for each of them, or any, and last what follows. The first row that holds counts."""
+    times: tuple[Id, ...] = ()
+    """For a product: the figures multiplied, in base units (mm, cm3, rpm, kPa, L/min, N·m, kW, kg)."""
+    over: tuple[Id, ...] = ()
+    """For a product: the figures divided by."""
+    factor: Factor = Factor(1.0)  # noqa: RUF009 - a number, which nothing changes
+    """For a product: what it is multiplied by, to come out in the unit."""
+    unit: str = ""
+    """For a product: the unit it comes out in."""
+    note: str = ""
+    """What it leaves out or takes for granted, and who says so."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeightLoss:
+    """What thin air takes."""
+
+    loss: Ratio
+    """Lost of the figure at sea level, for each 1000 ft."""
+    above: Length
+    """From this height up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Altitude:
+    """Ratings that fall with height. They are only lowered where somebody says how high the machine works."""
+
+    features: tuple[Id, ...]
+    """The ratings: slot.feature of a unit, seat.feature for those of the unit the machine was built with."""
+    by: Id
+    """The word feature that decides how much is lost; of the dead unit, for what the seat asks."""
+    losses: Mapping[str, HeightLoss]
+    """What is lost, for each of its words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Failure:
+    """One way of breaking, and what it leaves."""
+
+    title: str
+    """What people call it."""
+    say: tuple[str, ...] = ()
+    """Wordings by which it is known."""
+    spoils: tuple[Id, ...] = ()
+    """Slots that are no good after it."""
+    doubts: Mapping[str, Share] = field(default_factory=dict)
+    """Slots to be checked before they are used again, with the share that is still good."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
     """What a kind of unit is made of."""
 
@@ -194,6 +260,12 @@ class Kind:
     """What each sort of ad brings."""
     said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     """What fact_words of ads say of a feature: a form that has it otherwise is not the one."""
+    derive: Mapping[str, Derived] = field(default_factory=dict)
+    """Features that follow from others where they are not written, as slot.feature or seat.feature."""
+    altitude: Altitude | None = None
+    """What height takes of its ratings."""
+    failures: Mapping[str, Failure] = field(default_factory=dict)
+    """Ways of breaking."""
     renew: tuple[str, ...] = ()
     """What is always renewed while it is apart."""
     renew_cost: Work | None = None

@@ -7,12 +7,27 @@ from typing import NamedTuple
 
 from interchange.catalog.decode import Reader
 from interchange.catalog.kind_rules import THICK, feature_type, read_term
-from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, TORQUE_FEATURE, WORD_FEATURE, Dimension, Joint, Kind
+from interchange.catalog.model import (
+    ANY,
+    PATTERN_FEATURE,
+    QUANTITY_FEATURES,
+    SHAFT_FEATURE,
+    TORQUE_FEATURE,
+    WORD_FEATURE,
+    Derived,
+    Dimension,
+    FeatureType,
+    Joint,
+    Kind,
+)
 from interchange.catalog.nodes import Node, descend
 from interchange.catalog.suggest import suggestion
 from interchange.quantity import QuantityError, read_quantity
 
 Keys = tuple[str | int, ...]
+SEAT = "seat"
+COUNT_FEATURE = "count"
+WORDS = FeatureType(WORD_FEATURE)
 
 
 class Fault(NamedTuple):
@@ -27,7 +42,7 @@ class Fault(NamedTuple):
 
 def check_kind(kind: Kind, node: Node, reader: Reader) -> None:
     """Report everything in a kind that does not agree with the rest of it."""
-    for fault in (*_names(kind), *_terms(kind), *_words(kind), *_comparisons(kind)):
+    for fault in (*_names(kind), *_terms(kind), *_words(kind), *_comparisons(kind), *_derivations(kind), *_ratings(kind)):
         outer = list(reader.path)
         reader.path += [key for key in fault.keys if isinstance(key, str)]
         reader.problem(descend(node, fault.keys), fault.slug, fault.text, fault.hint, at_key=fault.at_key)
@@ -90,6 +105,29 @@ def _used(kind: Kind) -> Iterator[tuple[Keys, str, Collection[str], bool]]:
     for word, facts in kind.said.items():
         for path in facts:
             yield ("said", word, path), path, known, True
+    yield from _used_by_ratings(kind, known)
+
+
+def _used_by_ratings(kind: Kind, known: Collection[str]) -> Iterator[tuple[Keys, str, Collection[str], bool]]:
+    """The names used by what follows from other features, by height and by ways of breaking."""
+    seat = {path for path in known if path.startswith(f"{SEAT}.")}
+    for name, dimension in kind.dimensions.items():
+        for path in dimension.moves:
+            yield ("dimensions", name, "moves", path), path, seat, True
+    for name, rule in kind.derive.items():
+        yield ("derive", name), name, known, True
+        for key, paths in (("of", rule.of), ("times", rule.times), ("over", rule.over)):
+            for i, path in enumerate(paths):
+                yield ("derive", name, key, i), path, known, False
+    if kind.altitude:
+        for i, path in enumerate(kind.altitude.features):
+            yield ("altitude", "features", i), path, known, False
+        yield ("altitude", "by"), kind.altitude.by, set(known) - seat, False
+    for name, failure in kind.failures.items():
+        for i, slot in enumerate(failure.spoils):
+            yield ("failures", name, "spoils", i), slot, kind.slots, False
+        for slot in failure.doubts:
+            yield ("failures", name, "doubts", slot), slot, kind.slots, True
 
 
 def _terms(kind: Kind) -> Iterator[Fault]:
@@ -116,6 +154,15 @@ def _words(kind: Kind) -> Iterator[Fault]:
     for word, facts in kind.said.items():
         for path, told in facts.items():
             yield from _closed(kind, ("said", word, path), path, (told,))
+    for path, rule in kind.derive.items():
+        for i, row in enumerate(rule.rows):
+            for j, (column, word) in enumerate(zip((*rule.of, path), row, strict=False)):
+                if word != ANY or column == path:
+                    yield from _closed(kind, ("derive", path, "rows", i, j), column, (word,))
+    if kind.altitude:
+        for word in kind.altitude.losses:
+            for fault in _closed(kind, ("altitude", "losses", word), kind.altitude.by, (word,)):
+                yield fault._replace(keys=fault.keys[:-1], at_key=True)
     for name, dimension in kind.dimensions.items():
         for i, pair in enumerate(dimension.rule.pairs if dimension.rule else ()):
             keys = ("dimensions", name, "rule", "pairs", i)
@@ -186,3 +233,62 @@ def _no_sense(kind: Kind, dimension: Dimension) -> str:
     if (dimension.rule.name == "pairs") != is_word and dimension.rule.name != "same":
         return f"the rule {dimension.rule.name!r} is not for a {give.name}"
     return ""
+
+
+def _derivations(kind: Kind) -> Iterator[Fault]:
+    """bad-derive: what cannot follow. Names that are not defined are told already."""
+    for path, rule in kind.derive.items():
+        text, hint = _cannot_follow(kind, path, rule)
+        if text:
+            yield Fault(("derive", path), "bad-derive", text, hint, at_key=True)
+
+
+def _cannot_follow(kind: Kind, path: str, rule: Derived) -> tuple[str, str]:
+    """Why nothing can follow by a rule, and how to mend it; two empty words where all is well."""
+    inputs = (*rule.of, *rule.times, *rule.over)
+    is_table, is_product = bool(rule.of or rule.rows), bool(rule.times or rule.over or rule.unit)
+    if is_table == is_product or (is_table and not (rule.of and rule.rows)) or (is_product and not (rule.times and rule.unit)):
+        return "a derived value is a table or a product", "write of and rows; or times, over, factor and unit"
+    if len({name.partition(".")[0] for name in (path, *inputs)}) > 1:
+        return "a value follows only from its own slot, or from the seat", "the rest may come from another unit"
+    if path in inputs:
+        return f"{path} cannot follow from itself", "take it out of what it goes by"
+    types = {name: type_ for name in (path, *inputs) if (type_ := feature_type(kind, name))}
+    if is_table:
+        odd = next((name for name, type_ in types.items() if type_.name not in (WORD_FEATURE, COUNT_FEATURE)), "")
+        if odd or types.get(path, WORDS).name != WORD_FEATURE:
+            return f"{odd or path} is a {types[odd or path].name}", "a table goes by words and counts, and gives a word"
+        if any(len(row) != len(rule.of) + 1 for row in rule.rows):
+            return f"a row here has {len(rule.of) + 1} words", "one for each feature, or any, and last what follows"
+        return "", ""
+    odd = next((name for name, type_ in types.items() if type_.name not in QUANTITY_FEATURES), "")
+    if odd:
+        return f"{odd} is a {types[odd].name}", "a product is of figures"
+    if path in types:
+        try:
+            read_quantity(f"1 {rule.unit}", types[path].name)
+        except QuantityError as error:
+            return f"{rule.unit!r} is no unit of {types[path].name}", error.hint
+    return "", ""
+
+
+def _ratings(kind: Kind) -> Iterator[Fault]:
+    """bad-rating: what goes in proportion, or falls with height, is a figure; what decides how much is a word."""
+    for name, dimension in kind.dimensions.items():
+        for path in dimension.moves:
+            type_ = feature_type(kind, path)
+            if type_ and type_.name not in QUANTITY_FEATURES:
+                text = f"{path} is a {type_.name}: it goes in proportion to nothing"
+                yield Fault(("dimensions", name, "moves", path), "bad-rating", text, "name a figure of the seat", at_key=True)
+        if dimension.moves and not dimension.rule:
+            text = "nothing goes in proportion to joints or stack-ups"
+            yield Fault(("dimensions", name, "moves"), "bad-rating", text, "write give, need and rule", at_key=True)
+    if kind.altitude:
+        for i, path in enumerate(kind.altitude.features):
+            type_ = feature_type(kind, path)
+            if type_ and type_.name not in QUANTITY_FEATURES:
+                text = f"{path} is a {type_.name}: height takes nothing of it"
+                yield Fault(("altitude", "features", i), "bad-rating", text, "name a power or torque")
+        by = feature_type(kind, kind.altitude.by)
+        if by and by.name != WORD_FEATURE:
+            yield Fault(("altitude", "by"), "bad-rating", f"{kind.altitude.by} is a {by.name}", "name a word feature")

@@ -6,7 +6,7 @@ import re
 from typing import Any, NamedTuple
 
 from interchange.catalog.decode import BAD, Bad, Reader, mapping_of, misspelt, one_of, text_of
-from interchange.catalog.model import FEATURE_TYPES, WORD_FEATURE, FeatureType, Kind, Rule
+from interchange.catalog.model import FEATURE_TYPES, WORD_FEATURE, Factor, FeatureType, Kind, Rule
 from interchange.catalog.nodes import Node
 from interchange.quantity import QuantityError, read_quantity
 
@@ -115,6 +115,19 @@ def _pairs(inside: Node, reader: Reader) -> Any:
     if not pairs:
         return reader.problem(inside, "bad-rule", "pairs need a list of pairs", hint)
     return Rule(name="pairs", pairs=tuple(pairs))
+
+
+FACTOR = re.compile(r"[0-9]{1,12}(\.[0-9]{1,15})?")
+
+
+def read_factor(node: Node, reader: Reader) -> Any:
+    """A plain number above nothing, such as 0.001."""
+    text = text_of(node, reader)
+    if isinstance(text, Bad):
+        return BAD
+    if not FACTOR.fullmatch(text) or not float(text):
+        return reader.problem(node, "bad-figure", f"{text!r} is not a number to multiply by", "write one such as 0.001")
+    return Factor(text)
 
 
 def feature_type(kind: Kind, path: str) -> FeatureType | None:

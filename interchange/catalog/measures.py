@@ -18,5 +18,7 @@ Count = Annotated[int, "count"]
 Number = Annotated[int, "number"]
 """A count that may be 0."""
 Share = Annotated[float, "share"]
+Ratio = Annotated[Figure, "share"]
+"""A share with its origin."""
 Signed = Annotated[float, "signed"]
 Id = Annotated[str, "id"]

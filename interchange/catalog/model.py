@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind import (
+    ANY,
     FEATURE_TYPES,
     PATTERN_FEATURE,
     QUANTITY_FEATURES,
     SHAFT_FEATURE,
     TORQUE_FEATURE,
     WORD_FEATURE,
+    Altitude,
+    Derived,
     Dimension,
+    Factor,
+    Failure,
     FeatureType,
+    HeightLoss,
     Joint,
     Kind,
     Offer,
@@ -21,14 +27,14 @@ from interchange.catalog.kind import (
     Supply,
     Work,
 )
-from interchange.catalog.measures import Angle, Count, Days, Hours, Id, Length, Mass, Money, Number, Share, Signed, Torque
+from interchange.catalog.measures import Angle, Count, Days, Hours, Id, Length, Mass, Money, Number, Ratio, Share, Signed, Torque
 from interchange.catalog.shapes import Pattern, Pin, Point, Register, Shaft
 from interchange.catalog.things import Adapter, Features, Machine, Remedy, Seat, Unit, Variant
 
 __all__ = [
-    "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE", "Adapter",
-    "Angle", "Count", "Days",
-    "Dimension", "FeatureType", "Features", "Figure", "Hours", "Id", "Joint", "Kind", "Length", "Machine", "Mass", "Money",
-    "Number", "Offer", "PartSet", "Pattern", "Pin", "Point", "Register", "Remedy", "Rule", "Seat", "Shaft", "Share", "Signed",
-    "StackUp", "Supply", "Torque", "Unit", "Variant", "Work",
+    "ANY", "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE", "Adapter", "Altitude",
+    "Angle", "Count", "Days", "Derived", "Dimension", "Factor", "Failure", "FeatureType", "Features", "Figure", "HeightLoss",
+    "Hours", "Id", "Joint", "Kind", "Length", "Machine", "Mass", "Money", "Number", "Offer", "PartSet", "Pattern", "Pin", "Point",
+    "Ratio", "Register", "Remedy", "Rule", "Seat", "Shaft", "Share", "Signed", "StackUp", "Supply", "Torque", "Unit", "Variant",
+    "Work",
 ]  # fmt: skip

@@ -14,9 +14,10 @@ from interchange.catalog.decode import SPECIAL, Bad, Reader, Reference, inherite
 from interchange.catalog.features import Presented, presented, seat_needs
 from interchange.catalog.figure import Origin, Where
 from interchange.catalog.kind_check import check_kind
-from interchange.catalog.kind_rules import read_feature_type, read_rule
+from interchange.catalog.kind_rules import read_factor, read_feature_type, read_rule
 from interchange.catalog.model import (
     Adapter,
+    Factor,
     FeatureType,
     Kind,
     Machine,
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
 
 SPECIAL[FeatureType] = read_feature_type
 SPECIAL[Rule] = read_rule
+SPECIAL[Factor] = read_factor
 
 ROOMS: dict[str, type] = {
     "kinds": Kind,

@@ -19,7 +19,7 @@ from typing import Annotated, Any
 
 from interchange.catalog.decode import MADE_BY_DECODER
 from interchange.catalog.figure import BASES, READINGS, Figure
-from interchange.catalog.kind import FEATURE_TYPES, FeatureType, Rule
+from interchange.catalog.kind import FEATURE_TYPES, Factor, FeatureType, Rule
 from interchange.catalog.kind_rules import RULES
 from interchange.catalog.nodes import Node
 from interchange.catalog.rates import RATE_TABLES
@@ -76,6 +76,7 @@ SIMPLE: dict[object, Schema] = {
     bool: {"enum": ["yes", "no"]},
     Node: {},
     Rule: _rule(),
+    Factor: {"type": "number", "minimum": 0},
     FeatureType: {"anyOf": [{"enum": [*FEATURE_TYPES]}, _list_of(TEXT)]},
 }
 LABELLED: dict[str, Schema] = {
