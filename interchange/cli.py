@@ -27,6 +27,10 @@ HomeOption = Annotated[
     Path | None, typer.Option("--home", metavar="FILE", help="The home file; else the nearest home.yaml above the job.")
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON for a program to read.")]
+AltitudeOption = Annotated[
+    str | None,
+    typer.Option("--altitude", metavar="HEIGHT", help="How high the machine works, such as 5,200 ft; else the home's."),
+]
 UnitOption = Annotated[str | None, typer.Option("--unit", metavar="SEAT", help="Only this dead unit, such as engine.")]
 
 
@@ -39,12 +43,13 @@ def rank(
     by: Annotated[str, typer.Option("--by", help="What to rank by: total, fit, haul or price.")] = "total",
     unit: UnitOption = None,
     home: HomeOption = None,
+    altitude: AltitudeOption = None,
     json: JsonOption = False,
 ) -> None:
     """Rank pasted ads for each dead unit: the job's own, or those of the files named."""
     from interchange import commands
 
-    commands.rank(job, ads or [], by=by, unit=unit, home=home, json=json)
+    commands.rank(job, ads or [], by=by, unit=unit, home=home, altitude=altitude, json=json)
 
 
 @app.command()
@@ -61,12 +66,13 @@ def fit(
     donor: Annotated[str, typer.Argument(metavar="DONOR", help="A unit, unit.variant or machine of the catalog, or an ad's id.")],
     unit: UnitOption = None,
     home: HomeOption = None,
+    altitude: AltitudeOption = None,
     json: JsonOption = False,
 ) -> None:
     """Show one pair in full: every dimension, the plan, and for an ad what it comes to."""
     from interchange import commands
 
-    commands.fit(job, donor, unit=unit, home=home, json=json)
+    commands.fit(job, donor, unit=unit, home=home, altitude=altitude, json=json)
 
 
 @app.command()

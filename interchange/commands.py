@@ -14,7 +14,7 @@ import typer
 from interchange.catalog.folders import shipped, shown_name
 from interchange.errors import InputError
 from interchange.job.folder import ADS_FOLDER, ad_files, find_home, job_path
-from interchange.opening import Bar, home_folders, open_library, open_setting, tell_problems
+from interchange.opening import Bar, home_folders, open_library, open_setting, tell_problems, tell_remarks
 from interchange.store import memo
 
 if TYPE_CHECKING:
@@ -66,41 +66,46 @@ def _seats(setting: Setting, unit: str | None) -> list[DeadSeat]:
     return [setting.seat(unit)] if unit else [setting.seat(name) for name in setting.job.dead]
 
 
-def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path | None, json: bool) -> None:
+def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path | None, altitude: str | None, json: bool) -> None:
     """Rank ads for each dead unit. The same question again, with nothing changed, is answered from what was kept."""
     if by not in ORDERS:
         raise InputError(f"{by!r} is not an order", "write one of: " + ", ".join(ORDERS))
     files = [job_path(job), find_home(job, home), *(ad_files(job) if not named else [])]
     files += [Path(name) for name in named if name != STANDARD_INPUT]
     pasted = _standard_input() if STANDARD_INPUT in named else ""
-    question = json_format.dumps(["rank", *(str(path.resolve()) for path in files), pasted, by, unit, str(Path.cwd())])
+    question = json_format.dumps(["rank", *(str(path.resolve()) for path in files), pasted, by, unit, altitude, str(Path.cwd())])
     result: RankResult | None = memo.recall(question)
     if result is None:
         with Bar() as bar:
             folders = home_folders(home, job)
             made_from = memo.inputs(folders, files)
-            result = _ranked(job, named, pasted, by, unit, home, bar)
+            result = _ranked(job, named, pasted, by, unit, home, altitude, bar)
         memo.keep(question, result, folders, files, made_from)
     _print_ranking(result, json=json)
 
 
-def _ranked(job: Path, named: list[str], pasted: str, by: str, unit: str | None, home: Path | None, bar: Bar) -> RankResult:
+def _ranked(
+    job: Path, named: list[str], pasted: str, by: str, unit: str | None, home: Path | None, altitude: str | None, bar: Bar
+) -> RankResult:  # fmt: skip
     from interchange.sheets.result import seat_result
 
-    setting, problems = open_setting(job, home, bar)
+    setting, problems = open_setting(job, home, bar, altitude)
     read, words = _read_ads(setting, job, named, pasted, bar)
     rankings = _rankings(setting, _seats(setting, unit), read, words, by, bar)
-    spent = setting.job.spent
+    spent, height = setting.job.spent, setting.home.altitude
     return {
         "job": setting.job.title,
         "spent": spent.text if spent else None,
+        "altitude": height.text if height else None,
         "catalog_problems": [str(problem) for problem in problems],
+        "job_problems": [str(problem) for problem in setting.remarks],
         "seats": [seat_result(ranking) for ranking in rankings],
     }
 
 
 def _print_ranking(result: RankResult, *, json: bool) -> None:
     tell_problems(result["catalog_problems"])
+    tell_remarks(result["job_problems"])
     if json:
         print(json_format.dumps(result, indent=2))
         return
@@ -112,6 +117,8 @@ def _print_ranking(result: RankResult, *, json: bool) -> None:
             out.print()
         terminal.show_ranking(out, result["job"], seat)
     out.print(terminal.text("Totals are what is expected, standing at home and running, own hours included.", "dim"))
+    if result["altitude"]:
+        out.print(terminal.text(f"Ratings are compared as they are at {result['altitude']}.", "dim"))
     if result["spent"]:
         out.print(terminal.text(f"Spent before, and the same whatever is done: {result['spent']}.", "dim"))
 
@@ -143,13 +150,14 @@ def paste(job: Path) -> None:
     typer.echo(f"{len(found)} ad{'s' * (len(found) > 1)} kept in {shown_name(path)}, {len(fresh)} of them new.")
 
 
-def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, json: bool) -> None:
+def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, altitude: str | None, json: bool) -> None:
     """Show one pair in full."""
     with Bar() as bar:
-        setting, problems = open_setting(job, home, bar)
+        setting, problems = open_setting(job, home, bar, altitude)
         named = _catalog_donor(setting, donor, unit)
         entries = [] if named else _ad_entries(setting, job, donor, unit, bar)
     tell_problems([str(problem) for problem in problems])
+    tell_remarks([str(problem) for problem in setting.remarks])
     if json:
         _fit_json(named, entries)
         return

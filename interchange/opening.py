@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
@@ -87,13 +88,24 @@ def tell_problems(problems: list[str]) -> None:
         typer.echo(f"The catalog has {counted} (interchange catalog check); the first: {problems[0]}", err=True)
 
 
-def open_setting(job_folder: Path, home: Path | None, bar: Bar) -> tuple[Setting, list[Problem]]:
-    """A job set against the catalog, and the problems the catalog has."""
+def tell_remarks(remarks: list[str]) -> None:
+    """Say on standard error what of a job is worth a word."""
+    for remark in remarks:
+        import typer
+
+        typer.echo(remark, err=True)
+
+
+def open_setting(job_folder: Path, home: Path | None, bar: Bar, altitude: str | None = None) -> tuple[Setting, list[Problem]]:
+    """A job set against the catalog, and the problems the catalog has; an altitude given stands before the home's."""
+    from interchange.fit.height import read_height
     from interchange.fit.setting import Setting
     from interchange.job.home import read_home
     from interchange.job.job import read_job
 
     job, node = read_job(job_folder)
     own = read_home(find_home(job_folder, home))
+    if altitude is not None:
+        own = dataclasses.replace(own, altitude=read_height(altitude))
     library, problems = open_library(search_path(own.catalog_folders), bar)
     return Setting(library, job, node, own), problems

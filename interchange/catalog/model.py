@@ -32,9 +32,9 @@ from interchange.catalog.shapes import Pattern, Pin, Point, Register, Shaft
 from interchange.catalog.things import Adapter, Features, Machine, Remedy, Seat, Unit, Variant
 
 __all__ = [
-    "ANY", "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE", "Adapter", "Altitude",
-    "Angle", "Count", "Days", "Derived", "Dimension", "Factor", "Failure", "FeatureType", "Features", "Figure", "HeightLoss",
-    "Hours", "Id", "Joint", "Kind", "Length", "Machine", "Mass", "Money", "Number", "Offer", "PartSet", "Pattern", "Pin", "Point",
-    "Ratio", "Register", "Remedy", "Rule", "Seat", "Shaft", "Share", "Signed", "StackUp", "Supply", "Torque", "Unit", "Variant",
-    "Work",
+    "ANY", "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE",
+    "Adapter", "Altitude", "Angle", "Count", "Days", "Derived", "Dimension", "Factor", "Failure", "FeatureType", "Features",
+    "Figure", "HeightLoss", "Hours", "Id", "Joint", "Kind", "Length", "Machine", "Mass", "Money", "Number", "Offer", "PartSet",
+    "Pattern", "Pin", "Point", "Ratio", "Register", "Remedy", "Rule", "Seat", "Shaft", "Share", "Signed", "StackUp", "Supply",
+    "Torque", "Unit", "Variant", "Work",
 ]  # fmt: skip

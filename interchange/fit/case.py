@@ -11,6 +11,7 @@ from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.model import Adapter, Features, Kind, Offer, Pattern, Remedy, Shaft, Work
 from interchange.fit.finding import Finding
+from interchange.fit.height import lowered
 from interchange.spread import NOTHING, Spread
 
 if TYPE_CHECKING:
@@ -69,6 +70,10 @@ class Case:
     """What a try that fails is taken to cost, where what is not known cannot be mended."""
     chances: Mapping[str, Chance] = field(default_factory=dict)
     """For each joint or dimension, how often such pairs agree."""
+    height: Figure | None = None
+    """How high the machine works; the ratings that fall with height are lowered where it is given."""
+    doubts: Mapping[str, str] = field(default_factory=dict)
+    """Usable slots of the dead unit to be checked first, each with the reason in words."""
     memory: Memory = field(default_factory=Memory, compare=False, repr=False)
 
     def effort(self, remedy: Remedy) -> Effort:
@@ -170,9 +175,26 @@ class Suppliers(NamedTuple):
         """The figure at a path, as the suppliers stand; None where it is not known or nobody supplies it."""
         return figure_from(self.case, self.donor, path, self.source(path))
 
+    def height_caveat(self, *paths: str) -> str:
+        """What is to be said of ratings that cannot be lowered, because what decides how much is lost is not known."""
+        case, rule = self.case, self.case.kind.altitude
+        if case.height is None or rule is None:
+            return ""
+        lost = [path for path in paths if self.figure(path) is None and _written(case, self.donor, path, self.source(path))]
+        by = rule.by.partition(".")[2].replace("_", " ")
+        return f"at {case.height.text} it hangs on the {by}, which is not known" if lost else ""
+
 
 def figure_from(case: Case, donor: Donor, path: str, source: str) -> Figure | None:
-    """The figure at a path from a given source."""
+    """The figure at a path from a given source, at the height where the machine works."""
+    figure, rule = _written(case, donor, path, source), case.kind.altitude
+    if case.height is None or rule is None or figure is None or path.removeprefix(OWN_PREFIX) not in rule.features:
+        return figure
+    return lowered(rule, case.height, figure, (donor.features if source == DONOR else case.own).get(rule.by))
+
+
+def _written(case: Case, donor: Donor, path: str, source: str) -> Figure | None:
+    """The figure at a path as the catalog has it."""
     if source == MACHINE:
         return case.seat.get(path)
     if source == OWN:

@@ -106,8 +106,20 @@ class Outlook:
         for position, (name, dimension) in enumerate(self.case.kind.dimensions.items()):
             asks = slot_of(dimension.need) == SEAT or dimension.need.startswith(OWN_PREFIX)
             of_unit = slot_of(dimension.give) in self.case.kind.slots
-            if dimension.rule and of_unit and asks and applies_to_seat(dimension.when, self.case):
+            if (
+                dimension.rule
+                and of_unit
+                and asks
+                and not self._lowered(dimension)
+                and applies_to_seat(dimension.when, self.case)
+            ):
                 yield self._wanted(Asked(name, dimension.title, position, dimension.give, None), dimension)
+
+    def _lowered(self, dimension: Dimension) -> bool:
+        """Whether height changes what is compared: the feature table has ratings at the sea."""
+        rule = self.case.kind.altitude
+        ends = {dimension.give, dimension.need.removeprefix(OWN_PREFIX)}
+        return bool(self.case.height and rule and ends & set(rule.features))
 
     def _wanted(self, asked: Asked, dimension: Dimension) -> Asked:
         """With what a unit may have there."""

@@ -23,6 +23,7 @@ from interchange.fit.case import (
 from interchange.fit.factor import COST_ONLY, NOT_THERE, Option
 from interchange.fit.finding import ADAPTS, BOLTS_UP, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
+from interchange.fit.proportion import moved
 from interchange.fit.stack_up import Closing
 
 CARRIED, BUY, ADAPTER, WORK, MIXING, RENEW, SUNDRIES = (
@@ -165,7 +166,9 @@ def _judge_compared(name: str, dimension: Dimension, option: Option, suppliers: 
     origins = dict.fromkeys(str(figure.origin) for figure in (give, need) if figure)
     ends = (give.text if give else "", need.text if need else "", " / ".join(origins))
     done = option.remedy.title if option.remedy else ""
-    finding = option.finding._replace(text=joined(option.finding.text, done))
+    moves = moved(dimension, give, need, suppliers.figure)
+    caveat = joined(option.finding.caveat, suppliers.height_caveat(dimension.give, dimension.need))
+    finding = option.finding._replace(text=joined(option.finding.text, moves, done), caveat=caveat)
     caution = dimension.caution if option.verdict != BOLTS_UP else ""
     return _judged(name, dimension, option.verdict, finding, option.chance, ends, caution)
 
@@ -342,7 +345,8 @@ def _keep(case: Case, choice: Choice) -> list[str]:
     for slot, way in choice.suppliers.items():
         supply = case.kind.supply.get(slot)
         if way.by == OWN and supply:
-            found.append(f"{supply.parts or slot}: {supply.keep}" if supply.keep else supply.parts or slot)
+            care = joined(case.doubts.get(slot, ""), supply.keep)
+            found.append(f"{supply.parts or slot}: {care}" if care else supply.parts or slot)
     return found
 
 

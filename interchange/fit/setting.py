@@ -10,15 +10,17 @@ from interchange.catalog.decode import Reader
 from interchange.catalog.model import Machine, Offer, Unit, Variant
 from interchange.catalog.rates import WorkRates
 from interchange.catalog.suggest import suggestion
-from interchange.errors import FileProblemsError, InputError
+from interchange.errors import FileProblemsError, InputError, Problem
 from interchange.fit.case import Case, Donor
+from interchange.fit.failure import what_is_left
+from interchange.fit.height import HINT, TOO_HIGH, too_high
 from interchange.fit.outlook import Outlook
 from interchange.fit.report import Plan, plan
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from interchange.catalog.model import Features, Seat
+    from interchange.catalog.model import Features, Kind, Seat
     from interchange.catalog.nodes import Node
     from interchange.catalog.rooms import Record
     from interchange.job.home import Home
@@ -50,11 +52,15 @@ class DeadSeat:
         self.unit = unit
         rates = setting.rates
         home = setting.home.rates
+        kind = library.kind(seat.kind)
+        self.left = what_is_left(kind, dead)
         self.case = Case(
-            kind=library.kind(seat.kind),
+            kind=kind,
             seat=record.presented[name].features if name in record.presented else {},
             own=form_features(unit_record, dead.unit.partition(".")[2]),
-            usable=frozenset(dead.usable),
+            usable=self.left.usable,
+            doubts=self.left.doubts,
+            height=setting.home.altitude,
             adapters=library.adapters(seat.kind),
             remedies=library.remedies(),
             pattern=library.pattern,
@@ -167,6 +173,8 @@ class Setting:
 
     def __init__(self, library: Library, job: Job, node: Node, home: Home) -> None:
         self.library, self.job, self.home = library, job, home
+        self.remarks: tuple[Problem, ...] = ()
+        """What does not stop a job but is worth a word."""
         self._check(node)
         self.record, self.machine = library.machine(job.machine)
         self._seats: dict[str, DeadSeat] = {}
@@ -189,7 +197,7 @@ class Setting:
 
     def _check(self, node: Node) -> None:
         """Names in the job file that the catalog does not have, each with its place."""
-        reader = Reader(self.job.where.file)
+        reader, remarks = Reader(self.job.where.file), Reader(self.job.where.file)
         machine = self.library.record("machines", self.job.machine)
         entries = node.value if isinstance(node.value, dict) else {}
         if machine is None or not isinstance(machine.value, Machine):
@@ -215,18 +223,46 @@ class Setting:
                 reader.problem(here, "wrong-kind", text, "name what was in that seat")
                 continue
             kind = self.library.kind(unit.value.kind)
-            for i, slot in enumerate(dead.usable):
-                if slot not in kind.slots:
-                    slots = _inside(at.value if isinstance(at.value, dict) else {}, "usable")
-                    place = slots.value[i] if isinstance(slots.value, list) else slots
-                    reader.problem(place, "unknown-slot", f"{kind.id} has no slot called {slot!r}", suggestion(slot, kind.slots))
+            inside = at.value if isinstance(at.value, dict) else {}
+            for key, slots in (("usable", dead.usable or ()), ("usable_anyway", dead.usable_anyway)):
+                for i, slot in enumerate(slots):
+                    if slot not in kind.slots:
+                        text = f"{kind.id} has no slot called {slot!r}"
+                        reader.problem(_item(inside, key, i), "unknown-slot", text, suggestion(slot, kind.slots))
+            if dead.failure and dead.failure not in kind.failures:
+                text = f"{kind.id} has no failure called {dead.failure!r}"
+                reader.problem(inside["failure"], "unknown-name", text, suggestion(dead.failure, kind.failures))
+            self._remark(remarks, name, at, kind)
+        if self.home.altitude and too_high(self.home.altitude):
+            text = TOO_HIGH.format(self.home.altitude.text)
+            reader.problems.append(Problem(*self.home.altitude.where, "too-high", f"altitude: {text}", HINT))
         if reader.problems:
             raise FileProblemsError(tuple(sorted(reader.problems)))
+        self.remarks = tuple(sorted(remarks.problems))
+
+    def _remark(self, reader: Reader, name: str, at: Node, kind: Kind) -> None:
+        """What is worth a word: slots said to be usable that what broke spoils, and slots taken as usable without being told."""
+        dead = self.job.dead[name]
+        left = what_is_left(kind, dead)
+        inside = at.value if isinstance(at.value, dict) else {}
+        for i, slot in enumerate(dead.usable or ()):
+            if slot in left.spoiled:
+                text = f"{slot} is said to be usable, and a {left.spoiled[slot]} mostly spoils it; it is counted on"
+                reader.problem(_item(inside, "usable", i), "spoiled", text, "take it out, or list it under usable_anyway")
+        if left.taken and left.usable:
+            text = f"usable is left out: taken, not told, from {' and '.join(left.failures)}: {', '.join(sorted(left.usable))}"
+            reader.problem(at, "usable-taken", text, "list under usable what is still good", at_key=True)
 
     def _unknown(self, reader: Reader, node: Node, what: str, name: str, room: str) -> None:
         rows = self.library.connection.execute("SELECT id FROM record WHERE live AND room = ?", [room]).fetchall()
         text = f"no {what} in the catalog is called {name!r}"
         reader.problem(node, "unknown-name", text, suggestion(name, [row[0] for row in rows]))
+
+
+def _item(entries: dict[str, Node], key: str, i: int) -> Node:
+    """The node of one item of a list, which may be written without the list."""
+    slots = entries[key]
+    return slots.value[i] if isinstance(slots.value, list) else slots
 
 
 def _inside(entries: dict[str, Node], *keys: str) -> Node:

@@ -114,6 +114,8 @@ class Home:
     """What time and waiting are worth."""
     rig: OwnRig | None = None
     """What one hauls with."""
+    altitude: Length | None = None
+    """How high above the sea the machine works. Left out, ratings are compared as they are written."""
     folder: str = ""
     origin: Origin = NO_ORIGIN
     where: Where = NOWHERE

@@ -26,8 +26,12 @@ class DeadUnit:
     """Which unit it is: a unit, or unit.variant."""
     broke: str = ""
     """What broke."""
-    usable: tuple[Id, ...] = ()
-    """Its slots that are still good."""
+    failure: Id = ""
+    """Which of the kind's failures it was, where the words of broke do not say."""
+    usable: tuple[Id, ...] | None = None
+    """Its slots that are still good; left out, what broke decides."""
+    usable_anyway: tuple[Id, ...] = ()
+    """Slots that are still good although what broke mostly spoils them."""
     proof: str = ""
     """What proves it dead."""
 

@@ -136,7 +136,9 @@ class RankResult(TypedDict):
 
     job: str
     spent: str | None
+    altitude: str | None
     catalog_problems: list[str]
+    job_problems: list[str]
     seats: list[SeatResult]
 
 

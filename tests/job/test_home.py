@@ -136,3 +136,9 @@ def test_no_home_anywhere_above(tmp_path, monkeypatch):
     with pytest.raises(InputError, match=r"no no-such-home\.yaml") as caught:
         find_home(tmp_path, None)
     assert "--home" in caught.value.hint
+
+
+def test_the_altitude_is_a_length_and_never_taken_for_granted(tmp_path):
+    assert read_home(home_of(tmp_path, "place: Barre, VT\n")).altitude is None
+    assert read_home(home_of(tmp_path, 'place: Barre, VT\naltitude: "5,200 ft"\n')).altitude.value == pytest.approx(5200 * 304.8)
+    assert problems_of(home_of(tmp_path, "place: Barre, VT\naltitude: 5200\n")) == [(2, 11, "bad-figure")]

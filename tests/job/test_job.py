@@ -95,3 +95,16 @@ def test_ads_come_in_the_order_of_their_names(tmp_path):
 
 def test_a_job_without_ads_has_no_files_of_them(tmp_path):
     assert ad_files(tmp_path) == []
+
+
+@pytest.mark.parametrize(
+    ("written", "usable"),
+    [
+        pytest.param("", None, id="left out"),
+        pytest.param(", usable: []", (), id="none"),
+        pytest.param(", usable: sump", ("sump",), id="one"),
+    ],
+)
+def test_usable_left_out_is_not_the_same_as_none(tmp_path, written, usable):
+    job, _ = read_job(job_of(tmp_path, SOUND.replace(", usable: [housing, flywheel]", written)))
+    assert job.dead["engine"].usable == usable
