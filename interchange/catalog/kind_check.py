@@ -260,6 +260,10 @@ def _cannot_follow(kind: Kind, path: str, rule: Derived) -> tuple[str, str]:
             return f"{odd or path} is a {types[odd or path].name}", "a table goes by words and counts, and gives a word"
         if any(len(row) != len(rule.of) + 1 for row in rule.rows):
             return f"a row here has {len(rule.of) + 1} words", "one for each feature, or any, and last what follows"
+        counts = [i for i, name in enumerate(rule.of) if name in types and types[name].name == COUNT_FEATURE]
+        odd = next((row[i] for row in rule.rows for i in counts if row[i] != ANY and not row[i].isdecimal()), "")
+        if odd:
+            return f"{odd!r} is not a count", "write a number, or any"
         return "", ""
     odd = next((name for name, type_ in types.items() if type_.name not in QUANTITY_FEATURES), "")
     if odd:

@@ -37,7 +37,7 @@ def what_is_left(kind: Kind, dead: DeadUnit) -> Left:
     spoils = {slot: failure.title for failure in broke for slot in failure.spoils if slot not in dead.usable_anyway}
     taken = dead.usable is None
     if dead.usable is None:
-        usable = frozenset(slot for slot in _movable(kind) if slot not in spoils) if broke else frozenset()
+        usable = frozenset(slot for slot in movable(kind) if slot not in spoils) if broke else frozenset()
     else:
         usable = frozenset(dead.usable)
     usable |= frozenset(dead.usable_anyway)
@@ -54,7 +54,7 @@ def what_is_left(kind: Kind, dead: DeadUnit) -> Left:
     return Left(usable, taken, tuple(failure.title for failure in broke), told, doubts)
 
 
-def _movable(kind: Kind) -> tuple[str, ...]:
+def movable(kind: Kind) -> tuple[str, ...]:
     """Slots that one's own unit may supply."""
     return tuple(slot for slot, supply in kind.supply.items() if OWN in supply.by)
 

@@ -12,7 +12,7 @@ from interchange.catalog.rates import WorkRates
 from interchange.catalog.suggest import suggestion
 from interchange.errors import FileProblemsError, InputError, Problem
 from interchange.fit.case import Case, Donor
-from interchange.fit.failure import what_is_left
+from interchange.fit.failure import movable, what_is_left
 from interchange.fit.height import HINT, TOO_HIGH, too_high
 from interchange.fit.outlook import Outlook
 from interchange.fit.report import Plan, plan
@@ -252,6 +252,9 @@ class Setting:
         if left.taken and left.usable:
             text = f"usable is left out: taken, not told, from {' and '.join(left.failures)}: {', '.join(sorted(left.usable))}"
             reader.problem(at, "usable-taken", text, "list under usable what is still good", at_key=True)
+        elif left.taken and movable(kind) and not left.usable:
+            text = "usable is left out, and what broke is not known to this kind: nothing of it is counted on"
+            reader.problem(at, "usable-not-told", text, "list under usable what is still good", at_key=True)
 
     def _unknown(self, reader: Reader, node: Node, what: str, name: str, room: str) -> None:
         rows = self.library.connection.execute("SELECT id FROM record WHERE live AND room = ?", [room]).fetchall()

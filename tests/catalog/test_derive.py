@@ -11,7 +11,7 @@ from interchange.catalog.check import SourceText, read_catalog, read_kinds
 from interchange.catalog.derive import MOST_COMBINED, derived, disagreements
 from interchange.catalog.figure import Figure, Origin, Where
 from interchange.catalog.model import Derived, Factor, FeatureType, Kind
-from interchange.fit.engine_sums import pump_flow_l_min, pump_torque_nm
+from interchange.fit.engine_sums import pump_flow_l_min, pump_power_kw, pump_torque_nm
 from interchange.quantity import Quantity, read_quantity
 
 TRADE = Path(__file__).parents[2] / "catalog" / "trade"
@@ -55,9 +55,12 @@ def test_products_are_the_sums_of_the_workshop(size, rpm, kpa):
     made = derived(PUMP, known, "")
     assert made["core.flow"].value == pytest.approx(pump_flow_l_min(size, rpm))
     assert made["core.torque"].value == pytest.approx(pump_torque_nm(size, kpa, 0.85))
+    asked = {path.replace("core", "seat"): one for path, one in known.items()}
+    power = derived(PUMP, asked, "seat")["seat.power"].value
+    assert power == pytest.approx(pump_power_kw(pump_flow_l_min(size, rpm), kpa, 0.85), rel=1e-5)
     torque = exactly(pump_torque_nm(size, kpa, 0.85), "torque")
     seat = derived(PUMP, {"seat.drive_torque": torque, "seat.pressure": exactly(kpa, "pressure")}, "seat")
-    assert seat["seat.carried"].value == pytest.approx(size)
+    assert seat["seat.most_displacement"].value == pytest.approx(size)
 
 
 @given(size=st.floats(1, 500), rpm=st.floats(100, 5000))
@@ -214,4 +217,4 @@ machines:
 
 def test_the_factor_of_torque_is_what_it_says():
     assert float(PUMP.derive["core.torque"].factor) == pytest.approx(1 / (2 * math.pi * 1000 * 0.85), rel=1e-8)
-    assert float(PUMP.derive["seat.carried"].factor) == pytest.approx(2 * math.pi * 1000 * 0.85, rel=1e-8)
+    assert float(PUMP.derive["seat.most_displacement"].factor) == pytest.approx(2 * math.pi * 1000 * 0.85, rel=1e-8)

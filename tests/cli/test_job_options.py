@@ -84,6 +84,14 @@ def test_usable_left_out_is_taken_and_said(run, own_shop):
     assert json.loads(run("rank", job, "--json", code=0).out)["job_problems"][0].endswith("[usable-taken]")
 
 
+def test_usable_left_out_with_nothing_to_go_by_is_said_too(run, own_shop):
+    job = rewritten(own_shop, USABLE, "")
+    rewritten(own_shop, "spun bearing on number 2, crank blue and rod bent", "it just stopped")
+    ran = run("fit", job, "kestavik-k425", "--json", code=0)
+    assert "job.yaml:5:3: usable is left out, and what broke is not known to this kind: nothing of it is counted on" in ran.err
+    assert "own" not in json.loads(ran.out)["fits"][0]["suppliers"].values()
+
+
 def test_what_is_spoilt_is_warned_of_and_counted_on(run, own_shop):
     job = rewritten(own_shop, "    usable: [", "    failure: injection-pump\n    usable: [")
     told = run("fit", job, "kestavik-k425", code=0)
@@ -95,9 +103,11 @@ def test_what_is_spoilt_is_warned_of_and_counted_on(run, own_shop):
 
 
 def test_what_is_in_doubt_is_to_be_checked_first(run, shop):
-    (made,) = json.loads(run("fit", shop / "jobs/hill-tractor", "kestavik-k425", "--json", code=0).out)["fits"]
-    doubtful = [kept for kept in made["keep"] if "check for cracks and metal first" in kept]
-    assert len(doubtful) == ("sump" in [slot for slot, by in made["suppliers"].items() if by == "own"])
+    (made,) = json.loads(run("fit", shop / "jobs/pit-loader", "tolvane-t412.plain", "--json", code=0).out)["fits"]
+    assert {"housing", "flywheel", "nose"} <= {slot for slot, by in made["suppliers"].items() if by == "own"}
+    flywheel, nose = (next(kept for kept in made["keep"] if kept.startswith(part)) for part in ("flywheel or", "crank hub"))
+    assert "check for cracks and metal first: still good in 80% after a thrown rod, a judgement" in flywheel
+    assert "check" not in nose
 
 
 @pytest.mark.parametrize(

@@ -141,3 +141,18 @@ def test_counts_are_of_what_is_known(seat):
     for (name, maker, unit), (agreeing, known) in seat.outlook.counts.items():
         of_it = [row[4] for row in rows if row[0] == name and maker in (None, row[1]) and unit in (None, row[2])]
         assert (of_it.count(True), len(of_it)) == (agreeing, known)
+
+
+def test_what_follows_stands_in_the_feature_table(pit_loader):
+    rows = pit_loader.library.connection.execute(
+        "SELECT unit, number, basis FROM feature WHERE feature = 'core.flow' AND unit IN ('lissander-l20', 'lissander-l32')"
+    ).fetchall()
+    flows = {unit: (round(number, 1), basis) for unit, number, basis in rows}
+    assert flows == {"lissander-l20": (106.6, "measured"), "lissander-l32": (153.6, "said")}
+
+
+def test_a_pump_of_the_other_hand_is_stopped_by_what_drives_it(pit_loader):
+    """The machine only says that the pump hangs on the crank nose."""
+    case = pit_loader.seat("pump").case
+    assert case.seat["seat.rotation"].origin.source.startswith("follows from driven by crank nose and engine rotation counter")
+    assert pit_loader.seat("pump").outlook.stopped()["lissander-l20r", ""].give == "clockwise"
