@@ -12,7 +12,9 @@ if TYPE_CHECKING:
     from interchange.job.job import DeadUnit
 
 WORD = re.compile(r"[a-z0-9]+(?:'[a-z]+)?")
-DENIALS = frozenset({"no", "not", "never", "without", "isn't", "wasn't", "didn't", "hasn't"})
+DENIALS = frozenset(
+    {"no", "not", "never", "without", "isn't", "wasn't", "didn't", "hasn't", "doesn't", "don't", "won't", "can't", "aren't"}
+)
 DENIED_WITHIN = 2  # words before
 
 

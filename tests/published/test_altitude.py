@@ -34,7 +34,7 @@ def test_a_generator_at_6079_ft():
 
 @pytest.mark.parametrize("feet", [3000, 5200, 8000])
 def test_truck_makers_begin_at_the_sea(feet):
-    """Volvo VNL and Freightliner Century Class manuals: 3 % per 1000 ft above sea level, 1.5 % more than the rule taken here."""
+    """Drivers' manuals of two truck makers: 3 % per 1000 ft above sea level, 1.5 % more than the rule taken here."""
     assert left(LOSSES["natural"], feet * FT)[1] - left(loss("3 %", "0 ft"), feet * FT)[1] == pytest.approx(0.015)
 
 
@@ -44,6 +44,6 @@ def test_a_regulator_s_rule_for_fuel():
 
 
 def test_turbocharged_engines_lose_less():
-    """Volvo and Freightliner manuals say so, without a figure."""
+    """The drivers' manuals of two truck makers say so, without a figure."""
     for feet in range(600, 14_000, 200):
         assert left(LOSSES["turbo"], feet * FT)[1] > left(LOSSES["natural"], feet * FT)[1]
