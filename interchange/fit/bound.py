@@ -101,7 +101,8 @@ class _Terms:
         found = []
         for factor in factors_of(self.case, self.blank):
             open_slots = [slot for slot in factor.slots if slot not in self.settled]
-            if self.ways.keys() >= set(factor.slots) and len(open_slots) <= 1 and applies_to_seat(factor.when, self.case):
+            here = self.ways.keys() >= set(factor.slots) and len(open_slots) <= 1 and applies_to_seat(factor.when, self.case)
+            if here and not self.case.falls_with_height(*factor.ends):  # the feature table has ratings at the sea
                 found.append((factor, "".join(open_slots)))
         return found
 
@@ -124,7 +125,8 @@ class _Terms:
     def _term(self, place: int, factor: Factor, by: Mapping[str, str]) -> _Term:
         sources = [source_of(end, by) for end in factor.ends]
         blank = options(self.sure, self.blank, factor, by)
-        unknown_cents = blank[0].charge_cents + blank[0].stake_cents
+        loaded = factor.joint is not None and factor.joint.torque  # a shaft that breaks may be mended for less than the doubt
+        unknown_cents = 0.0 if loaded else blank[0].charge_cents + blank[0].stake_cents
         term = _Term(place, -1, factor.name, None, Answers(), NOTHING, unknown_cents, ())
         if NOBODY in sources or sources.count(DONOR) != 1:
             return term

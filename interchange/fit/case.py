@@ -36,11 +36,13 @@ NOTHING_TO_GO_BY = Chance(0.5, "nothing to go by: even chances")
 class Memory:
     """What is found once and asked for again by every plan of one case: the same faces come up donor after donor."""
 
-    def __init__(self) -> None:
+    def __init__(self, of: tuple[object, ...] = ()) -> None:
+        self.of = of
+        """The kind, adapters and remedies it was found with."""
         self.findings: dict[tuple[str, str, str], Finding] = {}
         """Two faces or shafts compared, by joint and the two of them."""
-        self.chains: dict[tuple[str, str, str], tuple[tuple[Adapter, ...], tuple[Chain, ...]]] = {}
-        """Rows of adapters between two faces or shafts, likewise, with the adapters they were made of."""
+        self.chains: dict[tuple[str, str, str], tuple[Chain, ...]] = {}
+        """Rows of adapters between two faces or shafts, likewise."""
         self.factors: tuple[Factor, ...] = ()
         """Every joint and compared dimension of the kind."""
         self.layouts: dict[tuple[tuple[str, ...], ...], Layout] = {}
@@ -76,12 +78,23 @@ class Case:
     """Usable slots of the dead unit to be checked first, each with the reason in words."""
     memory: Memory = field(default_factory=Memory, compare=False, repr=False)
 
+    def __post_init__(self) -> None:
+        """A case copied with another kind, or with other adapters or remedies, remembers nothing of the first."""
+        of = (self.kind, self.adapters, self.remedies)
+        if len(self.memory.of) != len(of) or any(one is not other for one, other in zip(self.memory.of, of, strict=True)):
+            object.__setattr__(self, "memory", Memory(of))
+
     def effort(self, remedy: Remedy) -> Effort:
         """What a remedy takes."""
         found = self.memory.efforts.get(remedy.id)
         if found is None:
             found = self.memory.efforts[remedy.id] = effort_of(remedy)
         return found
+
+    def falls_with_height(self, *paths: str) -> bool:
+        """Whether the height where the machine works changes a feature at one of these paths."""
+        rule = self.kind.altitude
+        return bool(self.height and rule and {path.removeprefix(OWN_PREFIX) for path in paths} & set(rule.features))
 
     def chance(self, name: str) -> Chance:
         """How often such pairs agree; even chances where there is nothing to go by."""

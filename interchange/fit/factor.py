@@ -315,15 +315,14 @@ def _adapted(
 def _chains(case: Case, factor: Factor, joint: Joint, ends: tuple[str, str]) -> tuple[Chain, ...]:
     """The rows of adapters between two faces or shafts, found once for all plans of a case."""
     key = (factor.name, *ends)
-    of, known = case.memory.chains.get(key, ((), ()))
-    if of is not case.adapters:
+    known = case.memory.chains.get(key)
+    if known is None:
         there = [adapter for adapter in case.adapters if adapter.joint == factor.name]
 
         def mates(one: str, other: str) -> bool:
             return bool(_faces(case, factor, joint, one, other))
 
-        known = tuple(chains(there, ends, joint.most_adapters, mates))
-        case.memory.chains[key] = (case.adapters, known)
+        known = case.memory.chains[key] = tuple(chains(there, ends, joint.most_adapters, mates))
     return known
 
 

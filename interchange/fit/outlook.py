@@ -110,16 +110,10 @@ class Outlook:
                 dimension.rule
                 and of_unit
                 and asks
-                and not self._lowered(dimension)
+                and not self.case.falls_with_height(dimension.give, dimension.need)
                 and applies_to_seat(dimension.when, self.case)
             ):
                 yield self._wanted(Asked(name, dimension.title, position, dimension.give, None), dimension)
-
-    def _lowered(self, dimension: Dimension) -> bool:
-        """Whether height changes what is compared: the feature table has ratings at the sea."""
-        rule = self.case.kind.altitude
-        ends = {dimension.give, dimension.need.removeprefix(OWN_PREFIX)}
-        return bool(self.case.height and rule and ends & set(rule.features))
 
     def _wanted(self, asked: Asked, dimension: Dimension) -> Asked:
         """With what a unit may have there."""

@@ -8,12 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from interchange.catalog.figure import Figure
 from interchange.fit.bound import INFINITE, bounds
 from interchange.fit.donors import best_donors
 from interchange.fit.plan import best_choice
 from interchange.fit.setting import WHOLE
 from interchange.job.home import read_home
 from interchange.opening import Bar, open_setting
+from interchange.quantity import read_quantity
 
 ROOT = Path(__file__).parents[2]
 JOBS = [("pit_loader", "engine"), ("pit_loader", "pump"), ("hill_tractor", "engine")]
@@ -83,6 +85,7 @@ def test_the_bound_holds_whatever_is_needed(many, luck):
         seat={path: figure for path, figure in seat.case.seat.items() if chance.random() < 0.7},
         own={path: figure for path, figure in seat.case.own.items() if chance.random() < 0.7},
         usable=frozenset(slot for slot in sorted(seat.case.usable) if chance.random() < 0.6),
+        height=chance.choice((None, Figure(quantity=read_quantity("5,200 ft", "length")))),
         own_hour_cents=chance.choice((0.0, 3500.0)),
         hold_day_cents=chance.choice((0.0, 1200.0, 9000.0)),
     )

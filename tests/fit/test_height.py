@@ -151,4 +151,3 @@ def test_the_outlook_leaves_out_what_height_changes(tractor):
     asked = {each.dimension for each in Outlook(connection, tractor.case)._asked()}
     high = Outlook(connection, dataclasses.replace(tractor.case, height=feet(5200)))
     assert asked - {each.dimension for each in high._asked()} == {"power", "torque"}
-    assert high.stopped() == tractor.outlook.stopped()

@@ -155,4 +155,5 @@ def test_a_pump_of_the_other_hand_is_stopped_by_what_drives_it(pit_loader):
     """The machine only says that the pump hangs on the crank nose."""
     case = pit_loader.seat("pump").case
     assert case.seat["seat.rotation"].origin.source.startswith("follows from driven by crank nose and engine rotation counter")
-    assert pit_loader.seat("pump").outlook.stopped()["lissander-l20r", ""].give == "clockwise"
+    seat = pit_loader.seat("pump")
+    assert [one.name for one in seat.plan(seat.form("lissander-l20r", "")).stopped_by] == ["rotation"]

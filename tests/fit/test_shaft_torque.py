@@ -173,6 +173,7 @@ def ways(by, name="drum", *, drum=None, coupler=None, motor=None, need="340 N·m
         shaft=known.get,
         own_hour_cents=0,
         hold_day_cents=0,
+        lost_try_cents=80_000,
     )
     features = {"core.shaft": Figure(ref="motor"), **OURS}
     if need:
@@ -228,7 +229,17 @@ def test_shafts_that_carried_it_all_along_are_not_doubted(before, verdict):
 
 
 def test_a_joint_hangs_on_whoever_supplies_its_load():
-    case = Case(kind=KIND, seat={}, own={}, usable=frozenset(), pattern=id, shaft=id, own_hour_cents=0, hold_day_cents=0)
+    case = Case(
+        kind=KIND,
+        seat={},
+        own={},
+        usable=frozenset(),
+        pattern=id,
+        shaft=id,
+        own_hour_cents=0,
+        hold_day_cents=0,
+        lost_try_cents=80_000,
+    )
     found = {each.name: each.slots for each in factors_of(case, Donor(title="", features={}, offer=None))}
     assert found == {"drum": ("coupler", "core"), "motor": ("core", "coupler")}
 
