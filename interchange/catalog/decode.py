@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import dataclasses
 import functools
+import re
 import types
 import typing
 from collections.abc import Callable, Collection, Mapping, Sequence
@@ -34,6 +35,7 @@ RATED_DIMENSIONS = frozenset({"power", "torque"})
 MADE_BY_DECODER = frozenset({"id", "where", "origin", "folder"})
 MOST_COUNT = 9999  # no pattern has more holes; a slip of the finger must not fill the memory with them
 MOST_SIZE = len(str(MOST_COUNT))
+TIMES = r"[0-9]{1,4}(\.[0-9]{1,4})?"
 
 Read = Callable[[Node, "Reader"], Any]
 T = TypeVar("T")
@@ -152,6 +154,16 @@ def _signed(node: Node, reader: Reader) -> Any:
         return _share(node, reader)
     share = _share(node._replace(value=text[1:], column=node.column + 1), reader)
     return BAD if isinstance(share, Bad) else -share if text[0] == "-" else share
+
+
+def _times(node: Node, reader: Reader) -> Any:
+    """A decimal above 0, without a unit: how many times something else."""
+    text = text_of(node, reader)
+    if isinstance(text, Bad):
+        return BAD
+    if not re.fullmatch(TIMES, text) or not float(text):
+        return reader.problem(node, "not-a-number", f"{text[:40]!r} is not a number above 0", "write a decimal such as 1.5")
+    return float(text)
 
 
 def _truth(node: Node, reader: Reader) -> Any:
@@ -328,7 +340,9 @@ def decoder(type_: Any) -> Read:
             return one_of(label)
         if inner is Figure:
             return figure_of(label)
-        return {"count": _counted(1), "number": _counted(0), "share": _share, "signed": _signed, "id": text_of}[label]
+        return {"count": _counted(1), "number": _counted(0), "share": _share, "signed": _signed, "times": _times, "id": text_of}[
+            label
+        ]
     origin, args = typing.get_origin(type_), typing.get_args(type_)
     if origin in (types.UnionType, typing.Union):
         (inner,) = (arg for arg in args if arg is not type(None))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Annotated, NamedTuple
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
-from interchange.catalog.measures import Days, Hours, Id, Length, Money, Number, Ratio, Share
+from interchange.catalog.measures import Days, Hours, Id, Length, Money, Number, Ratio, Share, Times
 
 PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, TORQUE_FEATURE = "pattern", "shaft", "word", "torque"
 QUANTITY_FEATURES = (
@@ -78,6 +78,20 @@ class PartSet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bolts:
+    """What the bolts of a joint are taken to be, so that what they carry by friction can be said."""
+
+    grades: tuple[Annotated[str, ("2", "5", "8", "8.8", "10.9")], ...]
+    """Grade of an inch bolt, property class of a metric one, or one of each."""
+    friction: Share
+    """Coefficient of friction between the two faces."""
+    safety: Times
+    """How many times the torque they have to carry."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
     """Two features that are bolted or slid together."""
 
@@ -91,6 +105,8 @@ class Joint:
     """How far two registers may differ and still locate."""
     torque: Id = ""
     """The torque two shafts must carry, as slot.feature."""
+    bolts: Bolts | None = None
+    """What its bolts are taken to be; left out, what they carry is not known."""
     most_adapters: Number = 0
     """How many adapters may stand in it."""
     remedies: tuple[Id, ...] = ()

@@ -21,4 +21,6 @@ Share = Annotated[float, "share"]
 Ratio = Annotated[Figure, "share"]
 """A share with its origin."""
 Signed = Annotated[float, "signed"]
+Times = Annotated[float, "times"]
+"""How many times something else: 1.5."""
 Id = Annotated[str, "id"]

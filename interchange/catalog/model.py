@@ -12,6 +12,7 @@ from interchange.catalog.kind import (
     TORQUE_FEATURE,
     WORD_FEATURE,
     Altitude,
+    Bolts,
     Derived,
     Dimension,
     Factor,
@@ -27,14 +28,29 @@ from interchange.catalog.kind import (
     Supply,
     Work,
 )
-from interchange.catalog.measures import Angle, Count, Days, Hours, Id, Length, Mass, Money, Number, Ratio, Share, Signed, Torque
+from interchange.catalog.measures import (
+    Angle,
+    Count,
+    Days,
+    Hours,
+    Id,
+    Length,
+    Mass,
+    Money,
+    Number,
+    Ratio,
+    Share,
+    Signed,
+    Times,
+    Torque,
+)
 from interchange.catalog.shapes import Pattern, Pin, Point, Register, Shaft
-from interchange.catalog.things import Adapter, Features, Machine, Remedy, Seat, Unit, Variant
+from interchange.catalog.things import Adapter, Features, Machine, PlateLimits, Remedy, Seat, Unit, Variant
 
 __all__ = [
     "ANY", "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE",
-    "Adapter", "Altitude", "Angle", "Count", "Days", "Derived", "Dimension", "Factor", "Failure", "FeatureType", "Features",
-    "Figure", "HeightLoss", "Hours", "Id", "Joint", "Kind", "Length", "Machine", "Mass", "Money", "Number", "Offer", "PartSet",
-    "Pattern", "Pin", "Point", "Ratio", "Register", "Remedy", "Rule", "Seat", "Shaft", "Share", "Signed", "StackUp", "Supply",
-    "Torque", "Unit", "Variant", "Work",
+    "Adapter", "Altitude", "Angle", "Bolts", "Count", "Days", "Derived", "Dimension", "Factor", "Failure", "FeatureType",
+    "Features", "Figure", "HeightLoss", "Hours", "Id", "Joint", "Kind", "Length", "Machine", "Mass", "Money", "Number", "Offer",
+    "PartSet", "Pattern", "Pin", "PlateLimits", "Point", "Ratio", "Register", "Remedy", "Rule", "Seat", "Shaft", "Share",
+    "Signed", "StackUp", "Supply", "Times", "Torque", "Unit", "Variant", "Work",
 ]  # fmt: skip

@@ -12,6 +12,7 @@ import functools
 import inspect
 import itertools
 import json
+import re
 import types
 import typing
 from collections.abc import Mapping
@@ -79,11 +80,13 @@ SIMPLE: dict[object, Schema] = {
     Factor: {"type": "number", "minimum": 0},
     FeatureType: {"anyOf": [{"enum": [*FEATURE_TYPES]}, _list_of(TEXT)]},
 }
+NUMERAL = re.compile(r"[0-9]+(\.[0-9]+)?")  # a word such as 8.8, which an editor takes for a number
 LABELLED: dict[str, Schema] = {
     "count": {"type": "integer", "minimum": 1},
     "number": {"type": "integer", "minimum": 0},
     "share": {"type": ["number", "string"]},
     "signed": {"type": ["number", "string"]},
+    "times": {"type": "number", "minimum": 0},
     "id": TEXT,
 }
 
@@ -106,7 +109,7 @@ def _of_type(type_: Any, definitions: dict[str, Schema]) -> Schema:  # noqa: ANN
     if origin is Annotated:
         inner, label = args
         if isinstance(label, tuple):
-            return {"enum": [word for word in label if word]}
+            return {"enum": [word for word in label if word] + [float(word) for word in label if NUMERAL.fullmatch(word)]}
         return _ref("figure") if inner is Figure else LABELLED[label]
     if origin in (types.UnionType, typing.Union):
         return _of_type(next(arg for arg in args if arg is not type(None)), definitions)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
-from interchange.catalog.measures import Days, Hours, Id, Length, Mass, Money, Share, Torque
+from interchange.catalog.measures import Days, Hours, Id, Length, Mass, Money, Share, Times, Torque
 from interchange.catalog.nodes import Node
 
 Features = dict[str, Figure]
@@ -128,6 +128,28 @@ class Adapter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlateLimits:
+    """What a made plate has to keep to. Its bolts go through from one side, sunk, and are tapped into it from the other."""
+
+    material: str
+    """What it is made of."""
+    land: Length
+    """The least metal between the edges of two holes."""
+    edge: Times
+    """The least from a hole's centre to a pilot or the outer edge, in bolt diameters."""
+    engagement: Times
+    """The least of thread in the plate, in bolt diameters."""
+    head: Times
+    """How wide a sunk head's hole is, in bolt diameters."""
+    head_depth: Times
+    """How deep a sunk head is, in bolt diameters."""
+    floor: Times
+    """The least metal left under a sunk head, in bolt diameters."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Remedy:
     """An operation that mends a difference."""
 
@@ -144,6 +166,8 @@ class Remedy:
     """Whether it is a part that is bought or carried, rather than machine work."""
     makes_thick: Length | None = None
     """For a made plate: the thickness it can have."""
+    plate: PlateLimits | None = None
+    """For a plate that carries both faces' holes: what it has to keep to. Left out, it is taken that it can be made."""
     needs: tuple[str, ...] = ()
     """Figures that must be known before it is ordered, as stack-up names."""
     caution: str = ""

@@ -48,6 +48,7 @@ from interchange.fit.shaft_torque import carries
 COST_ONLY = "cost only"
 CORE = "core"
 TORQUE = f"{CORE}.torque"
+SEAT_TORQUE = f"{SEAT}.torque"
 NO_THICKNESS = (0.0, 0.0)
 
 Thickness = tuple[float, float] | None
@@ -249,7 +250,7 @@ def find_joint(case: Case, factor: Factor, a: Figure | None, b: Figure | None) -
     caveat = joined(*dict.fromkeys((findings[0].caveat, a.caveat, b.caveat)))
     if len({finding.state for finding in findings}) > 1:
         return Finding(NOT_KNOWN, findings[0].text, caveat)
-    return findings[0]._replace(caveat=caveat)
+    return findings[0]._replace(caveat=caveat, chance=findings[0].chance if len(findings) == 1 else None)
 
 
 def _faces(case: Case, factor: Factor, joint: Joint, a: str, b: str) -> Finding:
@@ -266,12 +267,18 @@ def _compare_faces(case: Case, factor: Factor, joint: Joint, a: str, b: str) -> 
     if type_ and type_.name == PATTERN_FEATURE:
         one, other = case.pattern(a), case.pattern(b)
         if one and other:
-            return compare_patterns(one, other, joint)
+            return compare_patterns(one, other, joint, _torque_needed_nm(case))
     else:
         shaft, taker = case.shaft(a), case.shaft(b)
         if shaft and taker:
             return compare_shafts(shaft, taker, case.pattern, joint)
     return Finding(NOT_KNOWN, f"{a} or {b} is not in the catalog")
+
+
+def _torque_needed_nm(case: Case) -> float | None:
+    """What the drive has to carry: what the machine asks for, or else what the dead unit gave; None where neither is known."""
+    torque = case.seat.get(SEAT_TORQUE) or case.own.get(TORQUE)
+    return max(reading.value for reading in torque.readings) if torque else None
 
 
 def _remedies(case: Case, factor: Factor) -> list[Remedy]:
@@ -331,7 +338,7 @@ def _unsure(case: Case, factor: Factor, finding: Finding) -> Option:
 
     Where nothing mends it the way out is a lost try; what only costs is then taken as it is.
     """
-    chance = case.chance(factor.name)
+    chance = case.chance(factor.name) if finding.chance is None else Chance(finding.chance, finding.chance_basis)
     cheapest = min(_remedies(case, factor), key=lambda remedy: case.effort(remedy).cents(case), default=None)
     if cheapest is None:
         stake = 0.0 if _only_costs(factor) else (1 - chance.value) * case.lost_try_cents

@@ -18,6 +18,12 @@ class Finding(NamedTuple):
     text: str
     caveat: str = ""
     gap_mm: float | None = None
+    chance: float | None = None
+    """Where it is not known because readings are coarse: how likely it agrees, by the readings."""
+    chance_basis: str = ""
+    """What that chance rests on, in words."""
+    carried_nm: float | None = None
+    """What the bolts that line up all the same carry by friction, where the faces do not mate; not a fit."""
 
     def __bool__(self) -> bool:
         return self.state == AGREES
