@@ -12,6 +12,7 @@ from interchange.catalog.figure import Figure
 from interchange.catalog.model import Adapter, Features, Kind, Offer, Pattern, Remedy, Shaft, Work
 from interchange.fit.finding import Finding
 from interchange.fit.height import lowered
+from interchange.fit.plate import PlateDesign
 from interchange.spread import NOTHING, Spread
 
 if TYPE_CHECKING:
@@ -49,6 +50,8 @@ class Memory:
         """How slots, factors and stack-ups fall into groups, by which of them there are."""
         self.efforts: dict[str, Effort] = {}
         """What a remedy takes, by its id."""
+        self.designs: dict[tuple[str, str, str, str], PlateDesign | None] = {}
+        """The plate a remedy would make between two faces, by remedy, joint and the two of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

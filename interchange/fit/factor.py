@@ -41,6 +41,7 @@ from interchange.fit.finding import (
     joined,
 )
 from interchange.fit.pattern import compare_patterns
+from interchange.fit.plate import PlateDesign, design_plate
 from interchange.fit.rating import compare
 from interchange.fit.shaft import compare_shafts
 from interchange.fit.shaft_torque import carries
@@ -204,7 +205,13 @@ def _made_good(
         return [Option(BOLTS_UP, finding)]
     if finding.state == NOT_KNOWN:
         return [_unsure(case, factor, finding)]
-    mends = [*_adapted(case, donor, factor, *ends, finding), *(remedied(case, each, finding) for each in _remedies(case, factor))]
+    mends = _adapted(case, donor, factor, *ends, finding)
+    for remedy in _remedies(case, factor):
+        design = _designed(case, factor, remedy, *ends)
+        if design is None or design.possible is not False:
+            mends.append(remedied(case, remedy, finding, design))
+        else:
+            finding = finding._replace(caveat=joined(finding.caveat, f"no {remedy.title}: {design.reason}"))
     if mends:
         return mends
     if _only_costs(factor):
@@ -286,9 +293,24 @@ def _remedies(case: Case, factor: Factor) -> list[Remedy]:
     return [case.remedies[name] for name in factor.remedies if name in case.remedies]
 
 
-def remedied(case: Case, remedy: Remedy, finding: Finding) -> Option:
-    """A remedy as an option."""
+def _designed(case: Case, factor: Factor, remedy: Remedy, a: Figure | None, b: Figure | None) -> PlateDesign | None:
+    """The plate a remedy would make between two faces, once for all plans of a case; None where it makes none."""
+    if remedy.plate is None or factor.joint is None or a is None or b is None:
+        return None
+    key = (remedy.id, factor.name, a.ref, b.ref)
+    if key not in case.memory.designs:
+        one, other = case.pattern(a.ref), case.pattern(b.ref)
+        made = design_plate(one, other, factor.joint, remedy.plate, remedy.makes_thick) if one and other else None
+        case.memory.designs[key] = made
+    return case.memory.designs[key]
+
+
+def remedied(case: Case, remedy: Remedy, finding: Finding, design: PlateDesign | None = None) -> Option:
+    """A remedy as an option; a plate that was designed is as thick as its design allows."""
     low, _, high = spread_of(remedy.makes_thick)
+    if design:
+        low, high = design.thick_mm or (low, high)
+        finding = finding._replace(caveat=joined(finding.caveat, design.words))
     effort = case.effort(remedy)
     return Option(
         ADAPTS if remedy.bought else MACHINE_WORK,
