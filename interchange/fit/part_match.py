@@ -108,6 +108,8 @@ def _carried(bolts: Bolts | None, threads: list[Thread | None], radii_mm: list[f
     """(torque carried by friction, what it rests on); None with the reason where it is not known."""
     if bolts is None:
         return None, "no grade, friction and safety factor are written for this joint"
+    if not bolts.friction:
+        return None, "the friction of this joint is written as none"
     if None in threads:
         return None, "the bolts' size is not"
     total, used = 0.0, dict[str, str]()

@@ -82,6 +82,12 @@ def test_what_they_carry_is_known_or_not(a, b, bolts, says):
     assert ("what they carry is not known" in found.words) == bool(says)
 
 
+def test_a_joint_without_friction_carries_nothing_known():
+    slippery = dataclasses.replace(JOINT, bolts=dataclasses.replace(BOLTS, friction=0.0))
+    found = partial_line_up(ring(8, 400, **INCH), ring(12, 400), slippery)
+    assert (found.carried_nm, found.basis) == (None, "the friction of this joint is written as none")
+
+
 def test_holes_of_mixed_size_carry_each_its_own():
     """M10 above and below (33,700 N of proof), M16 at the sides (91,000 N, Optimas): 0.75 × 0.15 × 0.1 m × 2 × 124,700 N / 2."""
     threads = [read_thread(text) for text in ("M10x1.5", "M16x2", "M10x1.5", "M16x2")]
