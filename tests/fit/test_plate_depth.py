@@ -108,7 +108,7 @@ def figures(texts, read=""):
 
 def by_hand(kind, donor=DONOR, read=""):
     case = Case(kind=kind, seat=figures(SEAT), own=figures(OWN), usable=frozenset(), pattern=lambda _: None,
-                shaft=lambda _: None, own_hour_cents=0, hold_day_cents=0)  # fmt: skip
+                shaft=lambda _: None, own_hour_cents=0, hold_day_cents=0, lost_try_cents=80_000)  # fmt: skip
     one = Donor(title="donor", features=figures(donor, read), offer=Offer(has=("core", "housing")))
     suppliers = Suppliers(case, one, BY)
     names = ("friction_face", "pilot_engagement", "tip_clearance")
