@@ -52,7 +52,8 @@ KIND = Kind(
 def choice(face, deep=50.0, remedy=PLATE, wanted=70.0):
     case = Case(
         kind=KIND, seat={"seat.face": Figure(ref="bell"), "seat.deep": mm(wanted)}, own={}, usable=frozenset(),
-        remedies={"plate": remedy}, pattern=PATTERNS.get, shaft=lambda _: None, own_hour_cents=0, hold_day_cents=0, lost_try_cents=80_000,
+        remedies={"plate": remedy}, pattern=PATTERNS.get, shaft=lambda _: None, own_hour_cents=0,
+        hold_day_cents=0, lost_try_cents=80_000,
         chances={"gearbox": Chance(0.9, "of all such pairs")},
     )  # fmt: skip
     features = {"core.face": Figure(ref=face), "core.deep": mm(deep)}
