@@ -172,6 +172,13 @@ ONE_FIGURE = [
     ("0", "share", 0.0),
     ("1", "share", 1.0),
     ("100 %", "share", 1.0),
+    ("4.10:1", "ratio", 4.1),
+    ("4.10 : 1", "ratio", 4.1),
+    ("4.1: 1", "ratio", 4.1),
+    ("3.73", "ratio", 3.73),
+    ("41/10", "ratio", 4.1),
+    ("37/9", "ratio", 37 / 9),
+    ("0.72:1", "ratio", 0.72),
     ("62 mi", "distance", 62.0),
     ("160.9344 km", "distance", 100.0),
 ]
@@ -223,6 +230,8 @@ RANGES = [
     ("0.5-1 h", "hours", 0.5, 1.0),
     ("5-15 %", "share", 0.05, 0.15),
     ("10-12", "count", 10.0, 12.0),
+    ("10.9-11.3:1", "ratio", 10.9, 11.3),
+    ("10.9:1 to 11.3:1", "ratio", 10.9, 11.3),
 ]
 
 
@@ -351,6 +360,13 @@ REFUSED = [
     ("12.5", "count", 0, "'12.5' is not a whole number", "12"),
     ("12-13.5", "count", 3, "'13.5' is not a whole number", ""),
     ("1/2", "count", 1, "'/2' is left over", ""),
+    # a ratio is to one
+    ("41:10", "ratio", 2, "':10' is left over", "41/10"),
+    ("1:4.10", "ratio", 1, "':4.10' is left over", "4.10:1"),
+    ("0:1", "ratio", 0, "is no ratio", "4.10:1"),
+    ("4.10 to 1", "ratio", 0, "runs downwards", ""),
+    ("4.10 mm", "ratio", 5, "'mm' measures length, not ratio", ":1 or a bare number"),
+    ("4.10:1", "length", 4, "':1' measures ratio, not length", ""),
 ]
 
 
@@ -766,6 +782,9 @@ def test_importing_it_is_cheap() -> None:
         (12.0, "count", "12"),
         (0.72, "share", "72 %"),
         (0.07, "share", "7 %"),
+        (4.1, "ratio", "4.1:1"),
+        (41 / 11, "ratio", "3.73:1"),
+        (13.684, "ratio", "13.68:1"),
         (62.0, "distance", "62 mi"),
         (1234.4, "distance", "1,234 mi"),
         (None, "length", "not known"),
@@ -786,6 +805,7 @@ def test_shown(value: float | None, dimension: str, shown: str) -> None:
         ("3-7 days", "days", "3 to 7 days"),
         ("14 days ±1 day", "days", "14 ± 1 days"),
         ("5-15 %", "share", "5 to 15 %"),
+        ("10.9-11.3:1", "ratio", "10.9 to 11.3:1"),
         ("60-70 hp", "power", "60 to 70 hp (44.7 to 52.2 kW)"),
     ],
 )

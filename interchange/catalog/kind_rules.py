@@ -53,7 +53,7 @@ def _limit(node: Node, reader: Reader) -> tuple[float, bool, str] | Bad:
     text = text_of(node, reader)
     if isinstance(text, Bad):
         return BAD
-    for dimension in ("share", "length", "mass", "speed", "pressure", "displacement", "power", "count"):
+    for dimension in ("share", "length", "mass", "speed", "pressure", "displacement", "power", "count", "ratio"):
         try:
             return read_quantity(text, dimension).value, dimension == "share", dimension
         except QuantityError:

@@ -23,7 +23,7 @@ _NUMBER = re.compile(r"[0-9][0-9,]*(?:\.[0-9]+)?|\.[0-9]+")
 _GROUPED = re.compile(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+")
 _MIXED = re.compile(r"(?:([0-9][0-9,]*)(-|[ \t]+))?([0-9]+)/([0-9]+)(?![0-9,/]|\.[0-9])")
 _WORD = r"([A-Za-z]+(?:\^?3|³)?(?:\.(?![.0-9]))?)"
-_UNIT = re.compile(rf"(/ ?|per )?{_WORD}(?:( ?/ ?| ?[·*] ?|-| ){_WORD})?|''|[\"'°%]")
+_UNIT = re.compile(rf"(/ ?|per )?{_WORD}(?:( ?/ ?| ?[·*] ?|-| ){_WORD})?|''|[\"'°%]|: ?1(?![0-9.,/])")
 _RANGE = re.compile(r"[ \t]*(-|\.\.(?!\.)|(?:to|TO)\b)[ \t]*")
 _PLUS_MINUS = re.compile(r"[ \t]*(?:±|\+/-)[ \t]*")
 _SIGN = re.compile(r"[-+](?=[0-9.$U])")
@@ -184,7 +184,8 @@ class _Reader:
         tolerance = self.amount() if self.take(_PLUS_MINUS) else None
         self.take(_BLANKS)
         if self.at < self.end:
-            raise self.fault(self.at, f"{self.onward(self.at)} is left over", "one figure or one range is read")
+            hint = "write 4.10:1, or the teeth as 41/10" if self.dimension == "ratio" else "one figure or one range is read"
+            raise self.fault(self.at, f"{self.onward(self.at)} is left over", hint)
         if tolerance and (second or tolerance.signed):
             raise self.fault(tolerance.at, f"{self.onward(tolerance.at)} is no tolerance", "write 16-7/8 in ±1/16 in")
         low = self.in_base(first, second or (None if self.dimension in BARE else tolerance))
@@ -216,6 +217,8 @@ class _Reader:
     def check(self, amount: _Amount, size: Fraction) -> None:
         if self.dimension == "share" and size > 1:
             raise self.fault(amount.at, f"{self.piece(amount.at)} is more than the whole", "write 0.07 or 7 %")
+        if self.dimension == "ratio" and not size:
+            raise self.fault(amount.at, f"{self.piece(amount.at)} is no ratio", "write 4.10:1, or the teeth as 41/10")
         if self.dimension == "count" and size.denominator != 1:
             raise self.fault(amount.at, f"{self.piece(amount.at)} is not a whole number", "a count is written 12")
 
@@ -223,7 +226,7 @@ class _Reader:
 def _keys(match: re.Match[str]) -> list[tuple[str, int]]:
     """How a written unit may be spelt in the tables, longest first, and where each reading ends."""
     if match[2] is None:
-        return [(match[0], match.end())]
+        return [(match[0].replace(" ", ""), match.end())]
     if match[2].rstrip(".") in _CASED:
         return []
     words = [word and word.replace(".", "").replace("^", "").replace("³", "3").lower() for word in (match[2], match[4])]

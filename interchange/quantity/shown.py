@@ -11,7 +11,7 @@ from interchange.quantity.units import DOLLARS, FT_LBF, GAL_L, HP, IN3, LB, PSI
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-# How people read them: the size of one in base units, and what stands after it. Length and days have their own ways.
+# How people read them: the size of one in base units, and what stands after it. Length, days and ratios have their own ways.
 _SHOWN: dict[str, tuple[tuple[Fraction | int, str], ...]] = {
     "mass": ((LB, " lb"),), "torque": ((FT_LBF, " lb-ft"), (1, " N·m")), "power": ((HP, " hp"), (1, " kW")),
     "speed": ((1, " rpm"),), "angle": ((1, "°"),), "voltage": ((1, " V"),), "pressure": ((PSI, " psi"), (100, " bar")),
@@ -44,6 +44,8 @@ def show(
         return column(_rounded, 7, " wk") if weeks else column(_rounded, 1, " day" if figures == (1,) else " days")
     if dimension == "length":
         return f"{column(_hundredths, 1, ' mm')} ({column(_inches, 1, ' in')})"
+    if dimension == "ratio":
+        return column(_hundredths, 1, ":1")
     write = _dollars if dimension in DOLLARS else _rounded
     first, *others = (column(write, size, unit) for size, unit in _SHOWN[dimension])
     return f"{first} ({others[0]})" if others else first

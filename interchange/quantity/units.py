@@ -21,7 +21,7 @@ YEAR = Fraction("365.25")  # d; a month is a twelfth of it
 DIMENSIONS = {
     "length": "mm", "mass": "kg", "torque": "N·m", "power": "kW", "speed": "rpm", "angle": "deg", "voltage": "V",
     "pressure": "kPa", "displacement": "cm3", "flow": "L/min", "money": "cents", "hours": "h", "days": "d",
-    "count": "1", "share": "1", "distance": "mi",
+    "count": "1", "share": "1", "ratio": "1", "distance": "mi",
     "rate_mile": "cents/mi", "rate_hour": "cents/h", "rate_day": "cents/d",
 }  # fmt: skip
 """Each dimension and the base unit its values are in."""
@@ -54,6 +54,7 @@ SPELLINGS: dict[str, dict[str, Fraction | int]] = {
     },
     "count": {"holes hole": 1, "teeth tooth": 1, "bolts bolt": 1, "pcs pc": 1},
     "share": {"% percent": Fraction(1, 100)},
+    "ratio": {":1": 1},
     "distance": {"mi mile miles": 1, "km": 1 / MI},
     "rate_mile": {"/mi /mile": 100, "/km": 100 * MI},
     "rate_hour": {"/h /hr /hour": 100},
@@ -64,6 +65,6 @@ UNITS = {
     for dimension, rows in SPELLINGS.items()
 }
 DOLLARS = {"money", "rate_mile", "rate_hour", "rate_day"}
-# What a number without a unit is: dollars (per the mile, hour or day its place is for), a share or a count.
-BARE = {"share": Fraction(1), "count": Fraction(1)} | dict.fromkeys(DOLLARS, Fraction(100))
+# What a number without a unit is: dollars (per the mile, hour or day its place is for), a share, a count or a ratio.
+BARE = {"share": Fraction(1), "count": Fraction(1), "ratio": Fraction(1)} | dict.fromkeys(DOLLARS, Fraction(100))
 SIGNED = {"length", "angle"}

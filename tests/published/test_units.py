@@ -64,6 +64,7 @@ RATES_IN_PINT = {
 }
 BY_DEFINITION = {
     ("money", "$"): 100,  # cents
+    ("ratio", ":1"): 1,
     ("count", "holes"): 1,
     ("count", "teeth"): 1,
     ("count", "bolts"): 1,
