@@ -11,7 +11,8 @@ from interchange.catalog.measures import Days, Hours, Id, Length, Money, Number,
 
 PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, TORQUE_FEATURE = "pattern", "shaft", "word", "torque"
 QUANTITY_FEATURES = (
-    "length", "angle", "count", "mass", "torque", "power", "speed", "voltage", "pressure", "displacement", "flow", "share", "ratio",
+    "length", "angle", "count", "mass", "torque", "power", "speed", "voltage", "pressure", "displacement", "flow", "share",
+    "ratio",
 )  # fmt: skip
 FEATURE_TYPES = (PATTERN_FEATURE, SHAFT_FEATURE, WORD_FEATURE, *QUANTITY_FEATURES)
 

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from interchange.catalog.model import Rule
 
 SAME_SLACK = 1e-6
+WHOLE_PERCENT = 0.01
 NAMELESS = ("what it has", "what it must suit")
 
 
@@ -89,5 +90,9 @@ def _words(rule: Rule, give: Figure, need: Figure, state: str) -> str:
         return f"{give.text}, {rule.name} {need.text}{how}"
     if abs(gap) <= SAME_SLACK * max(1.0, abs(need.value)):
         return f"{give.text} is {need.text}"
-    share = f" ({gap / need.value:+.0%})" if need.value and rule.name == "within" else ""
-    return f"{give.text} against {need.text}{share}"
+    return f"{give.text} against {need.text}{_apart_by(gap / need.value) if need.value and rule.name == 'within' else ''}"
+
+
+def _apart_by(share: float) -> str:
+    """A share in whole percent, and finer where that would say nothing."""
+    return f" ({share:+.0%})" if abs(share) >= WHOLE_PERCENT else f" ({share:+.2%})"
