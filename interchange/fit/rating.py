@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from interchange.catalog.model import Rule
 
 SAME_SLACK = 1e-6
-WHOLE_PERCENT = 0.01
+WHOLE_PERCENT = 0.005  # what still rounds to one
 NAMELESS = ("what it has", "what it must suit")
 
 
