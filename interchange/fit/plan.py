@@ -85,8 +85,17 @@ class _Solution(NamedTuple):
     way: Way
 
 
-def supplies(case: Case, donor: Donor, slot: str) -> list[Supplied]:
-    """The ways to fill a slot: from the donor if the ad brings it, one's own if it is usable, bought."""
+def needs_slot(case: Case, donor: Donor, slot: str) -> bool | None:
+    """Whether a slot has to be filled at all; None where what decides it is not known."""
+    supply = case.kind.supply.get(slot)
+    return applies(supply.when, case, donor) if supply else True
+
+
+def supplies(case: Case, donor: Donor, slot: str, *, sure: bool) -> list[Supplied]:
+    """The ways to fill a slot: from the donor if the ad brings it, one's own if it is usable, bought.
+
+    Where nobody can, that stops the plan if it is ``sure`` that the slot is needed; otherwise it is left not known.
+    """
     supply = case.kind.supply.get(slot)
     by = supply.by if supply else (DONOR, OWN)
     found: list[Supplied] = []
@@ -101,7 +110,7 @@ def supplies(case: Case, donor: Donor, slot: str) -> list[Supplied]:
             charge = (1 - brings) * min(others) if others else 0.0
             stake = 0.0 if others else (1 - brings) * case.lost_try_cents
             found.insert(0, Supplied(DONOR, Effort(), charge, stake))
-    return found or [Supplied(NOBODY, Effort(), stops=1)]
+    return found or [Supplied(NOBODY, Effort(), stops=int(sure))]
 
 
 def standing_costs(case: Case, donor: Donor) -> Iterator[Effort]:
@@ -117,8 +126,9 @@ class _Search:
     def __init__(self, case: Case, donor: Donor) -> None:
         self.case, self.donor = case, donor
         kind = case.kind
-        self.slots = [slot for slot in kind.slots if slot not in kind.supply or applies(kind.supply[slot].when, case, donor)]
-        self.ways = {slot: supplies(case, donor, slot) for slot in self.slots}
+        needed = {slot: needs_slot(case, donor, slot) for slot in kind.slots}
+        self.slots = [slot for slot in kind.slots if needed[slot] is not False]
+        self.ways = {slot: supplies(case, donor, slot, sure=needed[slot] is True) for slot in self.slots}
         self.settled = {slot: ways[0].by for slot, ways in self.ways.items() if len(ways) == 1}
         there = frozenset(self.slots)
         self.factors = [factor for factor in factors_of(case, donor) if there.issuperset(factor.slots)]

@@ -10,6 +10,7 @@ from interchange.fit.case import (
     BOUGHT,
     DONOR,
     NOBODY,
+    NOTHING_TO_GO_BY,
     OWN,
     Case,
     Chance,
@@ -80,6 +81,8 @@ class Plan(NamedTuple):
     keep: tuple[str, ...]
     missing: tuple[str, ...]
     """Slots that nobody supplies."""
+    unsettled: tuple[str, ...]
+    """Slots that nobody supplies and that may not be needed: what decides it is not known."""
     doubtful: tuple[tuple[str, float], ...]
     """Slots counted on from the donor that the ad may not bring, with the chance that it does."""
     hold: tuple[str, ...]
@@ -101,8 +104,10 @@ def plan(case: Case, donor: Donor) -> Plan:
     choice = best_choice(case, donor)
     suppliers = Suppliers(case, donor, {slot: way.by for slot, way in choice.suppliers.items()})
     judged = tuple(_judge_all(case, choice, suppliers))
-    missing = tuple(slot for slot, way in choice.suppliers.items() if way.by == NOBODY)
+    missing = tuple(slot for slot, way in choice.suppliers.items() if way.by == NOBODY and way.stops)
+    unsettled = tuple(slot for slot, way in choice.suppliers.items() if way.by == NOBODY and not way.stops)
     serious = tuple(one.verdict for one in judged if one.otherwise != COST_ONLY or one.verdict == STOPS)
+    serious += (UNSURE,) if unsettled else ()
     verdict = STOPS if missing or choice.stops else worst(serious)
     headline = next((one for one in judged if one.verdict == verdict and (one.otherwise != COST_ONLY or verdict == STOPS)), None)
     charges = sum(option.charge_cents for option in choice.taken.values()) + sum(c.charge_cents for c in choice.closings)
@@ -121,6 +126,7 @@ def plan(case: Case, donor: Donor) -> Plan:
         chance=_chance(case, donor, choice, stopped=verdict == STOPS),
         keep=tuple(_keep(case, choice)),
         missing=missing,
+        unsettled=unsettled,
         doubtful=tuple(_doubtful(choice, donor)),
         hold=tuple(closing.name for closing in choice.closings if closing.missing),
     )
@@ -243,8 +249,7 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
     if donor.offer.work:
         found.append(Step(WORK, f"{donor.offer.title} made whole inside", effort_of(donor.offer.work), "what it comes without"))
     for slot, way in choice.suppliers.items():
-        supply = kind.supply.get(slot)
-        parts = supply.parts if supply and supply.parts else slot
+        parts = _parts(kind, slot)
         if way.by == OWN:
             found.append(Step(CARRIED, parts, way.effort, "one's own goes across"))
         elif way.by == BOUGHT:
@@ -310,9 +315,11 @@ def _chance(case: Case, donor: Donor, choice: Choice, *, stopped: bool) -> Chanc
             else:
                 lasting[case.kind.stack_ups[closing.name].title] = case.chance(closing.name).value
     for slot, share in _doubtful(choice, donor):
-        supply = case.kind.supply.get(slot)
         if not _others(case, slot):
-            lasting[f"whether it comes with {supply.parts if supply and supply.parts else slot}"] = share
+            lasting[f"whether it comes with {_parts(case.kind, slot)}"] = share
+    for slot, way in choice.suppliers.items():
+        if way.by == NOBODY:
+            lasting[f"whether it needs {_parts(case.kind, slot)}"] = NOTHING_TO_GO_BY.value
     if lasting:
         return Chance(math.prod(lasting.values()), "hangs on: " + ", ".join(lasting))
     if mended:
@@ -330,6 +337,12 @@ def _title(kind: Kind, name: str) -> str:
     if name in kind.dimensions and kind.dimensions[name].rule:
         return kind.dimensions[name].title
     return next((each.title for each in kind.dimensions.values() if name in each.joints), name.replace("_", " "))
+
+
+def _parts(kind: Kind, slot: str) -> str:
+    """What a slot holds, in words for a parts list."""
+    supply = kind.supply.get(slot)
+    return supply.parts if supply and supply.parts else slot
 
 
 def _others(case: Case, slot: str) -> bool:

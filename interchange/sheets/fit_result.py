@@ -27,6 +27,7 @@ def plan_result(plan: Plan) -> Json:
         "dimensions": [judged_result(one) for one in plan.judged],
         "suppliers": plan.suppliers,
         "missing": list(plan.missing),
+        "not_known_whether_needed": list(plan.unsettled),
         "doubtful": [{"slot": slot, "chance": chance} for slot, chance in plan.doubtful],
         "do_not_order_before_known": list(plan.hold),
         "steps": [

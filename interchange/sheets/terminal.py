@@ -215,6 +215,9 @@ def show_plan(out: Console, seat: DeadSeat, plan: Plan, title: str) -> None:
     _dimensions(out, plan.judged)
     if plan.missing:
         out.print(text(f"Nobody supplies: {', '.join(plan.missing)}", STYLES[STOPS]))
+    if plan.unsettled:
+        words = f"Nobody supplies, and whether it is needed is not known: {', '.join(plan.unsettled)}"
+        out.print(text(words, STYLES[UNSURE]))
     if plan.feasible:
         _parts(out, seat, plan)
     else:

@@ -207,13 +207,20 @@ def random_case(seed, size=SMALL):
             sum=tuple(terms),
             target=luck.choice(("own", "seat.len", "")),
             remedies=some(luck, size.stack_up_remedies, 2),
-            **luck.choice(({"within": length(luck.randrange(0, 3))}, {"at_least": length(luck.randrange(0, 3))})),
+            **luck.choice(
+                (
+                    {"within": length(luck.randrange(0, 3))},
+                    {"at_least": length(luck.randrange(0, 3))},
+                    {"at_most": length(luck.randrange(0, 6))},
+                )
+            ),
         )
     supply = {}
     for slot in slots:
         by = ("donor",) if slot == "core" else luck.choice((("donor", "own"), ("donor", "own", "bought"), ("own", "bought")))
         suits = some(luck, (*joints, *dimensions), 3) if luck.random() < 0.6 else ()
-        supply[slot] = Supply(by=by, own=work(luck), bought=work(luck), suits=suits)
+        when = {luck.choice(("core.word", "seat.word")): ("blue",)} if slot != "core" and luck.random() < 0.2 else {}
+        supply[slot] = Supply(by=by, when=when, own=work(luck), bought=work(luck), suits=suits)
     sets = {
         f"set{i}": PartSet(slots=tuple(luck.sample(slots, 2)), mixing=work(luck)) for i in range(size.sets) if luck.random() < 0.5
     }
@@ -275,7 +282,7 @@ def figure_at(case, donor, by, path):
     slot = path.split(".")[0]
     if slot == "seat":
         return case.seat.get(path)
-    return {"donor": donor.features, "own": case.own}.get(by[slot], {}).get(path)
+    return {"donor": donor.features, "own": case.own}.get(by.get(slot), {}).get(path)
 
 
 def from_whom(path, by):
@@ -385,10 +392,11 @@ def window(case, donor, stack):
         target = case.seat[stack.target].value if stack.target in case.seat else None
     if target is None:
         return None
+    if stack.within:
+        return target - stack.within.value, target + stack.within.value
     return (
-        (target - stack.within.value, target + stack.within.value)
-        if stack.within
-        else (target + stack.at_least.value, float("inf"))
+        target + stack.at_least.value if stack.at_least else float("-inf"),
+        target + stack.at_most.value if stack.at_most else float("inf"),
     )
 
 
@@ -404,11 +412,25 @@ def closing_ways(case, donor, by, name, thick):
     return [(0, None, each) for each in mends] or [(1, None, None)]
 
 
-def members(case):
-    """Joints and dimensions, each with its two ends."""
+def members(case, slots):
+    """Joints and dimensions of the slots there are, each with its two ends."""
     named = [(name, joint.between, joint) for name, joint in case.kind.joints.items()]
     named += [(name, (each.give, each.need), each) for name, each in case.kind.dimensions.items()]
-    return named
+    return [one for one in named if {path.split(".")[0] for path in (*one[1], *one[2].when)} <= {*slots, "seat", "own"}]
+
+
+def stacks_of(case, slots):
+    """Stack-ups of the slots there are."""
+    used = {
+        name: {term.lstrip("+-").split(".")[0] for term in stack.sum} & set(case.kind.slots)
+        for name, stack in case.kind.stack_ups.items()
+    }
+    return [name for name, terms in used.items() if terms <= set(slots)]
+
+
+def needed(case, donor, slot):
+    """Whether a slot is wanted at all, going by the machine and the donor; None where that is not known."""
+    return condition(case, donor, dict.fromkeys(case.kind.slots, "donor"), case.kind.supply[slot].when)
 
 
 def slot_ways(case, donor, slot):
@@ -422,19 +444,19 @@ def slot_ways(case, donor, slot):
     share = 1 if slot in donor.offer.has else donor.offer.perhaps.get(slot, 0)
     if "donor" in supply.by and share:
         found.append(("donor", (1 - share) * min((cents for _, cents, *_ in found), default=LOST_TRY_CENTS), 0, 0))
-    return found or [("nobody", 0, 0, 1)]
+    return found or [("nobody", 0, 0, 1 if needed(case, donor, slot) else 0)]
 
 
 def every_total(case, donor):
     """(stops, cents) of every choice there is."""
-    slots = list(case.kind.slots)
+    slots = [slot for slot in case.kind.slots if needed(case, donor, slot) is not False]
     for chosen in itertools.product(*(slot_ways(case, donor, slot) for slot in slots)):
         by = {slot: way[0] for slot, way in zip(slots, chosen, strict=True)}
         stops, cents, days = sum(way[3] for way in chosen), sum(way[1] for way in chosen), max(way[2] for way in chosen)
         for each in case.kind.sets.values():
-            if len({by[slot] for slot in each.slots}) > 1:
+            if len({by[slot] for slot in each.slots if slot in by}) > 1:
                 cents, days = cents + cost(each.mixing)[0], max(days, cost(each.mixing)[1])
-        everything = members(case)
+        everything = members(case, slots)
         for taken in itertools.product(*(ways_of(case, donor, by, *one) for one in everything)):
             yield from every_closing(case, donor, by, [one[0] for one in everything], taken, (stops, cents, days))
 
@@ -450,7 +472,7 @@ def every_closing(case, donor, by, names, taken, before):
     spans = [[None] if span is None else range(int(span[0]), int(span[1]) + 1) for span in thick.values()]
     for millimetres in itertools.product(*spans):
         standing = dict(zip(thick, millimetres, strict=True))
-        for closed in itertools.product(*(closing_ways(case, donor, by, name, standing) for name in case.kind.stack_ups)):
+        for closed in itertools.product(*(closing_ways(case, donor, by, name, standing) for name in stacks_of(case, by))):
             done = paid | {way[2].id: way[2] for way in closed if way[2] is not None}
             spent = [cost(each, "price" if isinstance(each, Adapter) else "money") for each in done.values()]
             charges = sum(way[1] for way in taken) + sum(

@@ -213,6 +213,32 @@ def test_an_electronic_engine_stops_where_its_set_does_not_come(loader):
     assert "controller" in perhaps.chance.basis
 
 
+def test_an_electronic_set_cannot_be_bought(loader):
+    """Controller, harness, sensors and throttle have to come from one machine, so no shop and no parts bin saves it."""
+    assert loader.case.kind.supply["electronics"].by == ("donor",)
+    everything = planned(loader, "hestrel-h78e", "long_block", usable=list(loader.case.kind.slots))
+    assert everything.missing == ("electronics",)
+
+
+def test_an_engine_of_which_nobody_knows_whether_it_is_electronic(loader):
+    """The slot stays in the plan: what nobody brings is then not known, and does not stop it."""
+    dark = planned(loader, "hestrel-h52d.loader", "long_block", without=["core.control"])
+    assert (dark.verdict, dark.missing, dark.unsettled) == (UNSURE, (), ("electronics",))
+    assert "whether it needs controller" in dark.chance.basis
+    assert dark.chance.value <= 0.5
+    known = planned(loader, "hestrel-h52d.loader", "long_block")
+    assert (known.unsettled, "electronics" in known.suppliers) == ((), False)
+    brings = planned(loader, "hestrel-h52d.loader", without=["core.control"])
+    assert (brings.unsettled, brings.suppliers["electronics"]) == ((), "donor")
+
+
+def test_a_machine_of_which_nobody_knows_whether_it_has_a_clutch(tractor):
+    """Its clutch is planned for: one's own goes across."""
+    case = dataclasses.replace(tractor.case, seat={k: v for k, v in tractor.case.seat.items() if k != "seat.drive"})
+    made = planned(tractor, "brackmoor-b440.stressed", case=case)
+    assert made.suppliers["clutch"] == "own"
+
+
 def ring(seat, **more):
     """The demo's reducer ring from a size 2 housing to a size 3 face."""
     one = next(adapter for adapter in seat.case.adapters if adapter.id == "ring-2-to-3")

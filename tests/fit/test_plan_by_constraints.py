@@ -22,9 +22,11 @@ from random_kinds import (
     every_total,
     figure_at,
     members,
+    needed,
     random_case,
     rows_of,
     slot_ways,
+    stacks_of,
     state_of,
     taken_as_it_is,
     uneven,
@@ -37,6 +39,7 @@ from interchange.fit.plan import best_choice
 
 CASES = 100
 QUICK = 10
+FAR = 10_000
 SIXTHS = 6
 """Of a millimetre. Where limits of up to four sums of plates meet, thicknesses are whole numbers of halves or thirds: a
 determinant of four rows of noughts and ones is 3 at most."""
@@ -58,18 +61,19 @@ class Constraints:
         self.spent, self.stops = [], []
         """(literal, tenths of a cent), and literals that each stop the plan."""
         self.days = self.model.new_int_var(0, 1000, "days")
-        self.by = {slot: self._supplied(slot) for slot in case.kind.slots}
+        slots = [slot for slot in case.kind.slots if needed(case, donor, slot) is not False]
+        self.by = {slot: self._supplied(slot) for slot in slots}
         self.wanted = {name: [] for name in case.remedies}
         """For each remedy, what calls for it."""
         self.joints = {}
         for each in case.kind.sets.values():
             self._mixing(each)
-        for member in members(case):
+        for member in members(case, slots):
             self._made_good(*member)
         self.begun = {name: self._any(wanted) for name, wanted in self.wanted.items()}
         """Remedies that joints and dimensions call for."""
-        for name, stack in case.kind.stack_ups.items():
-            self._closed(name, stack)
+        for name in stacks_of(case, slots):
+            self._closed(name, case.kind.stack_ups[name])
         for name, wanted in self.wanted.items():
             self._pays(self._any(wanted), *cost(case.remedies[name]))
 
@@ -97,7 +101,8 @@ class Constraints:
 
     def _mixing(self, parts):
         mixed = self._flag()
-        for one, other in itertools.permutations(parts.slots, 2):
+        there = [slot for slot in parts.slots if slot in self.by]
+        for one, other in itertools.permutations(there, 2):
             for who, flag in self.by[one].items():
                 self.model.add(flag - self.by[other].get(who, 0) <= mixed)
         self._pays(mixed, *cost(parts.mixing))
@@ -180,6 +185,8 @@ class Constraints:
         terms, blind = [], []
         for term in stack.sum:
             sign, (slot, feature) = (-1 if term[0] == "-" else 1), term[1:].split(".")
+            if feature == "thick" and slot not in self.joints:
+                continue
             if feature == "thick":
                 terms += [sign * each for each in self.joints[slot].thick]
                 blind += self.joints[slot].blind
@@ -198,8 +205,8 @@ class Constraints:
         for each, flag in mends.items():
             self.wanted[each].append(flag)
         if within:
-            most = whole(within[1], SIXTHS) if within[1] < float("inf") else 10**6
-            self.model.add_linear_constraint(sum(terms), whole(within[0], SIXTHS), most).only_enforce_if(closes)
+            least, most = (whole(max(-FAR, min(FAR, end)), SIXTHS) for end in within)
+            self.model.add_linear_constraint(sum(terms), least, most).only_enforce_if(closes)
         if mends:
             self.model.add(stops == 0)
         self.stops.append(stops)

@@ -40,7 +40,7 @@ def asked(cents, terms=None, kind="asked", currency="USD"):
 
 
 def plan_of(*steps, verdict=BOLTS_UP, chance=1.0, charges=0.0):
-    return Plan("donor", verdict, None, (), {}, steps, (), charges, 0.0, 0.0, Chance(chance, ""), (), (), (), ())
+    return Plan("donor", verdict, None, (), {}, steps, (), charges, 0.0, 0.0, Chance(chance, ""), (), (), (), (), ())
 
 
 STEPS = (
