@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+from interchange.catalog.kind_rules import THICK
 from interchange.catalog.model import Dimension, Kind, Remedy
 from interchange.fit.case import (
     BOUGHT,
@@ -25,7 +26,7 @@ from interchange.fit.factor import COST_ONLY, NOT_THERE, Option
 from interchange.fit.finding import ADAPTS, BOLTS_UP, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
 from interchange.fit.proportion import moved
-from interchange.fit.stack_up import Closing
+from interchange.fit.stack_up import Closing, terms_of
 
 CARRIED, BUY, ADAPTER, WORK, MIXING, RENEW, SUNDRIES = (
     "carried over", "bought", "adapter", "work", "mixing", "renewed", "sundries",
@@ -86,7 +87,7 @@ class Plan(NamedTuple):
     doubtful: tuple[tuple[str, float], ...]
     """Slots counted on from the donor that the ad may not bring, with the chance that it does."""
     hold: tuple[str, ...]
-    """Stack-ups still not known: no plate may be ordered until they are."""
+    """Stack-ups that a plate goes into and that are still not known: none may be ordered until they are."""
 
     @property
     def feasible(self) -> bool:
@@ -128,7 +129,9 @@ def plan(case: Case, donor: Donor) -> Plan:
         missing=missing,
         unsettled=unsettled,
         doubtful=tuple(_doubtful(choice, donor)),
-        hold=tuple(closing.name for closing in choice.closings if closing.missing),
+        hold=tuple(
+            closing.name for closing in choice.closings if closing.missing and _asks_for_thickness(case.kind, closing.name)
+        ),
     )
 
 
@@ -330,6 +333,13 @@ def _chance(case: Case, donor: Donor, choice: Choice, *, stopped: bool) -> Chanc
 def _only_costs(kind: Kind, name: str) -> bool:
     """Whether a dimension decides nothing but cost; faces that do not go together always decide."""
     return name in kind.dimensions and kind.dimensions[name].rule is not None and kind.dimensions[name].otherwise == COST_ONLY
+
+
+def _asks_for_thickness(kind: Kind, name: str) -> bool:
+    """Whether a plate would change a stack-up that decides more than cost."""
+    decides = [each for each in kind.dimensions.values() if name in each.stack_ups]
+    costs = bool(decides) and all(each.otherwise == COST_ONLY for each in decides)
+    return not costs and any(term.path.endswith(f".{THICK}") for term in terms_of(kind.stack_ups[name].sum))
 
 
 def _title(kind: Kind, name: str) -> str:

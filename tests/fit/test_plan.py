@@ -168,6 +168,76 @@ def test_stop_control_counts_only_where_a_solenoid_stops_it(loader):
     assert judged(alike, "stop_control").verdict == BOLTS_UP
 
 
+@pytest.mark.parametrize(
+    ("room", "name", "verdict"),
+    [
+        pytest.param("40.9 in", "length", BOLTS_UP, id="7/8 in between fan and core"),
+        pytest.param("40.7 in", "length", MACHINE_WORK, id="too near: 5/8 in"),
+        pytest.param("41.9 in", "fan_distance", BOLTS_UP, id="1-7/8 in"),
+        pytest.param("42.2 in", "fan_distance", ADAPTS, id="too far: over 2 in"),
+    ],
+)
+def test_the_fan_stands_three_quarters_to_two_inches_off_the_core(loader, room, name, verdict):
+    """36-1/4 in of engine and 96 mm of housing: 40.03 in from the gearbox face. The housing counts: it stands in between."""
+    seat = loader.case.seat | {"seat.room_length": quantity(room, "length")}
+    exact = {"core__length": quantity("36.25 in", "length"), "housing__depth": quantity("96 mm", "length")}
+    made = planned(loader, "hestrel-h52d.loader", case=dataclasses.replace(loader.case, seat=seat), **exact)
+    assert judged(made, name).verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("name", "changed", "verdict"),
+    [
+        pytest.param("ring_teeth", {"flywheel__ring_teeth": quantity("110", "count")}, BOLTS_UP, id="rear set of one engine"),
+        pytest.param("pan_depth", {"sump__depth": quantity("13.4 in", "length")}, BOLTS_UP, id="0.6 in under the pan"),
+        pytest.param("pan_depth", {"sump__depth": quantity("13.6 in", "length")}, MACHINE_WORK, id="0.4 in under the pan"),
+        pytest.param("converter_pilot", {"core__pilot_bore": quantity("1.880 in", "length")}, BOLTS_UP, id="0.15 mm play"),
+        pytest.param("converter_pilot", {"core__pilot_bore": quantity("2.250 in", "length")}, MACHINE_WORK, id="sleeved"),
+        pytest.param("fan_height", {"cooling__fan_height": quantity("12.4 in", "length")}, BOLTS_UP, id="fan 0.9 in higher"),
+        pytest.param("fan_height", {"cooling__fan_height": quantity("12.6 in", "length")}, MACHINE_WORK, id="fan 1.1 in higher"),
+        pytest.param("stop_sense", {"fuel__stop": word("energise to stop")}, ADAPTS, id="stops when energised"),
+        pytest.param("earth", {"electrics__earth": word("positive")}, ADAPTS, id="positive earth"),
+        pytest.param("tach", {"electrics__tach": word("sender")}, ADAPTS, id="no cable for the tachometer"),
+        pytest.param("belt_line", {"nose__belt_offset": quantity("3.2 in", "length")}, BOLTS_UP, id="belts 0.08 in out of line"),
+        pytest.param("belt_line", {"nose__belt_offset": quantity("3.3 in", "length")}, ADAPTS, id="belts 0.18 in out of line"),
+        pytest.param("starter_side", {"housing__starter_side": word("right")}, MACHINE_WORK, id="starter on the other side"),
+    ],
+)  # fmt: skip
+def test_what_else_a_donor_may_differ_in(loader, name, changed, verdict):
+    """With nothing of one's own to carry over, so that the donor's part has to serve."""
+    made = planned(loader, "hestrel-h52d.loader", usable=(), **changed)
+    assert judged(made, name).verdict == verdict
+    assert made.feasible
+
+
+def test_ring_gear_and_starter_of_two_engines(loader):
+    """Own starter, the donor's flywheel with other teeth, and no other starter to be had."""
+    supply = {**loader.case.kind.supply}
+    supply["starter"] = dataclasses.replace(supply["starter"], by=("own",))
+    supply["flywheel"] = dataclasses.replace(supply["flywheel"], by=("donor",))
+    case = dataclasses.replace(loader.case, kind=dataclasses.replace(loader.case.kind, supply=supply))
+    for teeth, verdict in (("126", BOLTS_UP), ("129", MACHINE_WORK)):
+        made = planned(loader, "hestrel-h52d.loader", case=case, flywheel__ring_teeth=quantity(teeth, "count"))
+        assert judged(made, "ring_teeth").verdict == verdict, teeth
+
+
+def test_own_pan_goes_on_only_where_its_pickup_meets_the_pump(tractor):
+    supply = {**tractor.case.kind.supply}
+    supply["sump"] = dataclasses.replace(supply["sump"], by=("own",))
+    case = dataclasses.replace(tractor.case, kind=dataclasses.replace(tractor.case.kind, supply=supply))
+    for place, verdict in (("front", BOLTS_UP), ("rear", MACHINE_WORK)):
+        made = planned(tractor, "brackmoor-b440.stressed", case=case, core__oil_pump=word(place))
+        assert judged(made, "pickup").verdict == verdict, place
+
+
+def test_the_tip_has_to_suit_the_bush(tractor):
+    for bore, verdict in (("0.757 in", BOLTS_UP), ("0.875 in", MACHINE_WORK)):
+        made = planned(tractor, "brackmoor-b440.stressed", core__bush_bore=quantity(bore, "length"))
+        assert judged(made, "bush").verdict == verdict, bore
+    short = planned(tractor, "brackmoor-b440.stressed", core__bush_length=quantity("9 mm", "length"))
+    assert judged(short, "pilot").verdict == MACHINE_WORK  # half of 3/4 in is 9.5 mm
+
+
 def test_mounts_are_no_part_of_a_machine_without_a_frame(tractor, loader):
     assert "mounts" not in planned(tractor, "brackmoor-b440.stressed").suppliers
     assert "mounts" in planned(loader, "hestrel-h52d.loader").suppliers
@@ -177,7 +247,8 @@ def test_own_housing_goes_on_only_where_the_rear_face_and_dowels_match(loader):
     same = planned(loader, "hestrel-h52d.power-unit", "long_block")
     assert (same.suppliers["housing"], judged(same, "rear_face").verdict) == ("own", ADAPTS)
     other = planned(loader, "brackmoor-b440.plain", "long_block", usable=["housing"])
-    assert (other.suppliers["housing"], judged(other, "rear_face").verdict) == ("bought", UNSURE)
+    assert (other.suppliers["housing"], judged(other, "rear_face").verdict) == ("own", MACHINE_WORK)
+    assert "10 holes against 8; rear face bored and plate made" in judged(other, "rear_face").reason
 
 
 def test_a_bought_part_suits_what_it_is_chosen_for_and_nothing_else(loader):
@@ -188,7 +259,10 @@ def test_a_bought_part_suits_what_it_is_chosen_for_and_nothing_else(loader):
     assert judged(made, "rear_face").verdict == UNSURE
     assert judged(made, "starter").verdict == ADAPTS
     bought = next(step for step in made.steps if step.title == "flywheel housing or rear plate")
-    assert (bought.sort, bought.caution) == ("bought", "before it is paid for, check that it suits: rear, gearbox, starter")
+    assert (bought.sort, bought.caution) == (
+        "bought",
+        "before it is paid for, check that it suits: rear, gearbox, starter, starter side",
+    )
 
 
 def test_ignorance_is_charged(loader):
@@ -279,7 +353,7 @@ def test_an_adapter_is_only_used_up_to_its_torque(loader):
 def test_an_adapter_of_no_stated_thickness_leaves_the_depth_open(loader):
     made = size_two(loader, ring(loader, thick=None))
     assert judged(made, "depth").verdict == UNSURE
-    assert made.hold == ("converter_gap",)
+    assert made.hold == ("converter_gap", "fan_clear")
 
 
 def test_an_adapter_has_its_faces_in_the_order_of_the_joint(loader):
