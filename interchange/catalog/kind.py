@@ -174,6 +174,8 @@ class StackUp:
     """How far it may be from the target, either way."""
     at_least: Length | None = None
     """How much more than the target it must be."""
+    at_most: Length | None = None
+    """How much more than the target it may be."""
     when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Only where these features have one of these words."""
     remedies: tuple[Id, ...] = ()

@@ -133,7 +133,9 @@ class _Search:
         there = frozenset(self.slots)
         self.factors = [factor for factor in factors_of(case, donor) if there.issuperset(factor.slots)]
         stacks = {name: stack for name, stack in kind.stack_ups.items() if applies(stack.when, case, donor) is not False}
-        self.stacks = {name: made_ready(case, donor, name, stack) for name, stack in stacks.items()}
+        ready = {name: made_ready(case, donor, name, stack) for name, stack in stacks.items()}
+        unneeded = frozenset(kind.slots) - there
+        self.stacks = {name: one for name, one in ready.items() if unneeded.isdisjoint(one.names)}
         self.groups, self.shifting, self.calls = self._layout()
         self.known: dict[tuple[str, ...], list[Option]] = {}
         self.standings: dict[tuple[object, ...], Standing] = {}

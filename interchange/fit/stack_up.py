@@ -163,6 +163,8 @@ def window(stack: StackUp, target_mm: float) -> tuple[float, float]:
         low, high = low - stack.within.value, high + stack.within.value
     if stack.at_least:
         low, high = low + stack.at_least.value, INFINITE
+    if stack.at_most:
+        low, high = low if stack.at_least else -INFINITE, target_mm + stack.at_most.value
     return low, high
 
 
@@ -279,7 +281,7 @@ def _corners(standings: Sequence[Standing], plates: Mapping[str, tuple[float, fl
     for each in standings:
         if not each.sum.missing and each.sum.plates:
             row = tuple(each.sum.plates.get(name, 0.0) for name in names)
-            ends = (end - each.sum.known_mm for end in (each.least_mm, each.most_mm) if end != INFINITE)
+            ends = (end - each.sum.known_mm for end in (each.least_mm, each.most_mm) if abs(end) != INFINITE)
             limits += [(row, end) for end in ends]
     for chosen in itertools.combinations(limits, len(names)):
         solved = _solved([[*row, end] for row, end in chosen])  # of nothing: the one corner there is without plates
@@ -357,7 +359,7 @@ def _closing(case: Case, each: Standing, thick: Mapping[str, float], remedy: Rem
         BOLTS_UP,
         Finding(AGREES, _words(each, whole), "" if inside else "within the reading error of its limit", 0.0),
         whole,
-        each.least_mm if each.most_mm == INFINITE else (each.least_mm + each.most_mm) / 2,
+        _aim_mm(each),
         error,
         plates=plates,
     )
@@ -374,9 +376,17 @@ def _spoken(path: str) -> str:
     return path.replace(f"{SEAT}.", "").replace("core.", "").replace(".", " ").replace("_", " ")
 
 
+def _aim_mm(each: Standing) -> float:
+    """The middle of what a sum may be, or the one end it has."""
+    ends = [end for end in (each.least_mm, each.most_mm) if abs(end) != INFINITE]
+    return sum(ends) / len(ends)
+
+
 def _words(each: Standing, total_mm: float) -> str:
     error = each.sum.tolerance_mm
     plus_minus = f" ±{error:.2g}" if error else ""
     if each.most_mm == INFINITE:
         return f"{total_mm:.1f}{plus_minus} mm, wanted at least {each.least_mm:.1f} mm"
+    if each.least_mm == -INFINITE:
+        return f"{total_mm:.1f}{plus_minus} mm, wanted at most {each.most_mm:.1f} mm"
     return f"{total_mm:.1f}{plus_minus} mm, wanted {each.least_mm:.1f} to {each.most_mm:.1f} mm"

@@ -281,6 +281,26 @@ def test_window():
     assert window(within, 10) == (8.5, 11.5)
     at_least = StackUp(title="", sum=(), at_least=Figure(quantity=read_quantity("1.5 mm", "length")))
     assert window(at_least, 10) == (11.5, float("inf"))
+    at_most = StackUp(title="", sum=(), at_most=Figure(quantity=read_quantity("50.8 mm", "length")))
+    assert window(at_most, 10) == (float("-inf"), 60.8)
+    both = dataclasses.replace(at_least, at_most=at_most.at_most)
+    assert window(both, 10) == (11.5, 60.8)
+
+
+@pytest.mark.parametrize(
+    ("room", "verdict", "says"),
+    [
+        pytest.param("1066.8 mm", BOLTS_UP, "50.8 mm, wanted at most 50.8 mm", id="2 in"),
+        pytest.param("1068.8 mm", ADAPTS, "52.8 mm, wanted at most 50.8 mm; out by 2.0 mm", id="2 mm more"),
+    ],
+)
+def test_a_sum_that_may_be_so_much_at_most(kind, room, verdict, says):
+    """1066.8 - 96 - 920 = 50.8 mm from fan to core."""
+    spacer = Remedy(id="fan-spacer", title="fan spacer", bought=True)
+    case = case_of(kind, {"seat.room_length": room}, remedies={"fan-spacer": spacer})
+    donor = donor_of({"core.length": "920 mm", "housing.depth": "96 mm"})
+    made = closed(case, donor, "fan_near", by={"core": "donor", "housing": "donor"})
+    assert (made.verdict, made.finding.text) == (verdict, says)
 
 
 def test_a_kind_with_a_bad_term_is_refused():
