@@ -188,9 +188,8 @@ def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list[tuple
     elif machine:
         value = library.machine(donor)[1]
         for seat in _seats(setting, unit):
-            fitted = next((each.fitted for each in value.seats.values() if each.kind == seat.case.kind.id), {})
             offer = seat.offer("machine")
-            for name, share in fitted.items():
+            for name, share in seat.fitted(value).items():
                 for form in seat.forms(name):
                     title = _title(seat, f"{form.title}, out of a {value.title}", form, form.share * share)
                     found.append((seat, title, seat.plan(form, offer)))

@@ -18,7 +18,7 @@ from interchange.fit.outlook import Outlook
 from interchange.fit.report import Plan, plan
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from interchange.catalog.model import Features, Kind, Seat
     from interchange.catalog.nodes import Node
@@ -91,6 +91,11 @@ class DeadSeat:
         if found is None:
             raise InputError(f"{self.case.kind.id} has no offer called {word!r}", suggestion(word, self.case.kind.offers))
         return found
+
+    def fitted(self, machine: Machine) -> Mapping[str, float]:
+        """What came in a machine's like seat, with shares: the seat of this name, else the first that takes such a unit."""
+        takes = {name: seat.fitted for name, seat in machine.seats.items() if seat.kind == self.case.kind.id}
+        return takes.get(self.name) or next(iter(takes.values()), {})
 
     def forms(self, named: str) -> list[Form]:
         """The forms a unit (or unit.variant) may have, with their shares brought to a whole."""

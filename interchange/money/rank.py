@@ -137,7 +137,7 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
     found: list[Candidate] = []
     if is_machine(read.reading) or (machines and not units and subject_is == kind):
         for machine in machines[:1]:
-            fitted = next((each.fitted for each in library.machine(machine.name.id)[1].seats.values() if each.kind == kind), {})
+            fitted = seat.fitted(library.machine(machine.name.id)[1])
             whole = sum(fitted.values()) or 1.0
             for unit, share in fitted.items():
                 found += [

@@ -272,6 +272,17 @@ def test_ones_own_brakes_go_across_where_the_flange_is_drilled_for_them(axle):
     assert "level ground" in judged(none, "brake").caution
 
 
+def test_a_machine_with_two_axles_gives_the_one_of_the_same_place(axle):
+    machine = axle.setting.machine
+    front = machine.seats["front_axle"]
+    rear = dataclasses.replace(front, fitted={"dunmarrow-x90.roading": 1.0})
+    both = dataclasses.replace(machine, seats={"rear_axle": rear, **machine.seats})
+    assert axle.fitted(both) == {"dunmarrow-x90.loader": 1.0}
+    only = dataclasses.replace(machine, seats={"rear_axle": rear})
+    assert axle.fitted(only) == {"dunmarrow-x90.roading": 1.0}
+    assert axle.fitted(dataclasses.replace(machine, seats={"engine": machine.seats["engine"]})) == {}
+
+
 def test_a_final_drive_is_for_one_side(axle):
     seat = {"seat.build": word("final drive"), "seat.side": word("left"), "seat.mate": word("other side")}
     for side, goes in (("left", True), ("either", True), ("right", False)):
