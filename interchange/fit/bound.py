@@ -81,7 +81,7 @@ class _Terms:
         )
         self.blank = Donor(title="", features={}, offer=offer)
         self.ways = {
-            slot: supplies(case, self.blank, slot)
+            slot: supplies(case, self.blank, slot, sure=True)
             for slot in case.kind.slots
             if slot not in case.kind.supply or applies_to_seat(case.kind.supply[slot].when, case)
         }

@@ -246,7 +246,10 @@ def test_mounts_are_no_part_of_a_machine_without_a_frame(tractor, loader):
 def test_own_housing_goes_on_only_where_the_rear_face_and_dowels_match(loader):
     same = planned(loader, "hestrel-h52d.power-unit", "long_block")
     assert (same.suppliers["housing"], judged(same, "rear_face").verdict) == ("own", ADAPTS)
-    other = planned(loader, "brackmoor-b440.plain", "long_block", usable=["housing"])
+    kind = loader.case.kind
+    supply = {**kind.supply, "housing": dataclasses.replace(kind.supply["housing"], by=("donor", "own"))}
+    none_for_sale = dataclasses.replace(loader.case, kind=dataclasses.replace(kind, supply=supply))
+    other = planned(loader, "brackmoor-b440.plain", "long_block", usable=["housing"], case=none_for_sale)
     assert (other.suppliers["housing"], judged(other, "rear_face").verdict) == ("own", MACHINE_WORK)
     assert "10 holes against 8; rear face bored and plate made" in judged(other, "rear_face").reason
 
