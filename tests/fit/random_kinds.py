@@ -47,6 +47,8 @@ class Size(NamedTuple):
     most_adapters: tuple[int, ...]
     adapted: int
     """The most joints that there are adapters for."""
+    conditional: float
+    """The share of slots that are only wanted with some word."""
     dearest: int
     """Nine hundred cents times less than this is what an adapter costs."""
     mends: int
@@ -69,6 +71,7 @@ SMALL = Size(
     to_the_seat=0,
     most_adapters=(0, 1, 1, 2, 3),
     adapted=3,
+    conditional=0.2,
     dearest=9,
     mends=3,
     thick=2,
@@ -89,7 +92,8 @@ LARGE = Size(
     to_the_seat=4,
     most_adapters=(1, 2, 3, 3),
     adapted=3,
-    dearest=4,
+    conditional=0.05,
+    dearest=3,
     mends=1,
     thick=3,
     remedies=("r0", "r1", "r2", "r3", "r4", "r5", "plate", "ring"),
@@ -219,7 +223,7 @@ def random_case(seed, size=SMALL):
     for slot in slots:
         by = ("donor",) if slot == "core" else luck.choice((("donor", "own"), ("donor", "own", "bought"), ("own", "bought")))
         suits = some(luck, (*joints, *dimensions), 3) if luck.random() < 0.6 else ()
-        when = {luck.choice(("core.word", "seat.word")): ("blue",)} if slot != "core" and luck.random() < 0.2 else {}
+        when = {luck.choice(("core.word", "seat.word")): ("blue",)} if slot != "core" and luck.random() < size.conditional else {}
         supply[slot] = Supply(by=by, when=when, own=work(luck), bought=work(luck), suits=suits)
     sets = {
         f"set{i}": PartSet(slots=tuple(luck.sample(slots, 2)), mixing=work(luck)) for i in range(size.sets) if luck.random() < 0.5

@@ -249,9 +249,12 @@ def test_own_housing_goes_on_only_where_the_rear_face_and_dowels_match(loader):
     kind = loader.case.kind
     supply = {**kind.supply, "housing": dataclasses.replace(kind.supply["housing"], by=("donor", "own"))}
     none_for_sale = dataclasses.replace(loader.case, kind=dataclasses.replace(kind, supply=supply))
-    other = planned(loader, "brackmoor-b440.plain", "long_block", usable=["housing"], case=none_for_sale)
+    other = planned(loader, "tolvane-t618.plain", "long_block", usable=["housing"], case=none_for_sale)
     assert (other.suppliers["housing"], judged(other, "rear_face").verdict) == ("own", MACHINE_WORK)
-    assert "10 holes against 8; rear face bored and plate made" in judged(other, "rear_face").reason
+    assert "12 holes against 8; rear face bored and plate made" in judged(other, "rear_face").reason
+    no_land = planned(loader, "brackmoor-b440.plain", "long_block", usable=["housing"], case=none_for_sale)
+    assert judged(no_land, "rear_face").verdict == STOPS
+    assert "run into each other by 10.9 mm at best" in judged(no_land, "rear_face").caveat
 
 
 def test_a_bought_part_suits_what_it_is_chosen_for_and_nothing_else(loader):

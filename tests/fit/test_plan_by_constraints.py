@@ -278,7 +278,7 @@ def what_is_in(case, choice):
 
 
 LEAST = {
-    "an adapter": 40,
+    "an adapter": 35,
     "two or more in a row": 10,
     "three in a row": 1,
     "a made plate": 25,
@@ -287,7 +287,7 @@ LEAST = {
     "a wait that costs": 50,
     "a mixed set": 30,
     "a sum that closes": 45,
-    "a sum that is mended": 25,
+    "a sum that is mended": 20,
     "a charge for not knowing": 60,
     "a lost try": 50,
     "no stops": 40,
