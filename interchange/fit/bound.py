@@ -14,13 +14,27 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.catalog.figure import Figure
-from interchange.catalog.kind_rules import feature_type
-from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE, Offer, Rule
-from interchange.fit.case import DONOR, NOBODY, Case, Chance, Donor, figure_from, middle, source_of
-from interchange.fit.factor import Factor, Option, applies_to_seat, differing, factors_of, options
-from interchange.fit.finding import STOPS, UNSURE
+from interchange.catalog.model import Joint, Offer, Rule, StackUp
+from interchange.fit.case import (
+    DONOR,
+    NOBODY,
+    NOTHING_TO_GO_BY,
+    OWN,
+    Case,
+    Chance,
+    Donor,
+    Effort,
+    figure_from,
+    middle,
+    slot_of,
+    source_of,
+)
+from interchange.fit.faces import rows_of_adapters, state_of_ends
+from interchange.fit.factor import Factor, applies_to_seat, factors_of, only_costs, options
+from interchange.fit.finding import DIFFERS
 from interchange.fit.outlook import PRIOR_WEIGHT, Answers, answers, sql
 from interchange.fit.plan import standing_costs, supplies
+from interchange.fit.stack_up import made_ready, names_of, terms_of, window
 from interchange.fit.ties import Ties
 
 if TYPE_CHECKING:
@@ -64,10 +78,13 @@ class _Term(NamedTuple):
     answers: Answers
     differs: _Cost
     unknown_cents: float
-    faces: tuple[tuple[str, _Cost], ...]
+    faces: tuple[tuple[str, _Cost], ...] = ()
+    parts: tuple[tuple[str, float], ...] = ()
+    """Of a stack-up: the donor's features in it, and how often each is taken; the answers are of their sum."""
 
 
 NOTHING = _Cost(0.0, 0.0)
+NO_TERM = _Term(0, -1, "", None, Answers(), NOTHING, 0.0)
 
 
 class _Terms:
@@ -87,8 +104,10 @@ class _Terms:
         }
         self.settled = {slot: ways[0].by for slot, ways in self.ways.items() if len(ways) == 1}
         self.charged = self._charged()
+        self.stacked = self._stacked()
         called = {(name, slot) for factor, slot in self.charged for name in factor.remedies}
-        self.slots_calling = collections.Counter(name for name, _ in called)
+        called |= {(name, f"stack {each}") for (each, stack), _ in self.stacked for name in stack.remedies}
+        self.callers = collections.Counter(name for name, _ in called)
         self.bundles = self._bundles()
         self.places = [_Way("", "")]
         for slot, ways in self.ways.items():
@@ -106,28 +125,45 @@ class _Terms:
                 found.append((factor, "".join(open_slots)))
         return found
 
+    def _stacked(self) -> list[tuple[tuple[str, StackUp], str]]:
+        """The stack-ups that hang on no more than one slot with a choice, each with that slot."""
+        found = []
+        for name, stack in self.case.kind.stack_ups.items():
+            slots = [slot for slot in names_of(stack) if slot in self.case.kind.slots]
+            open_slots = [slot for slot in slots if slot not in self.settled]
+            if self.ways.keys() >= set(slots) and len(open_slots) <= 1 and applies_to_seat(stack.when, self.case):
+                found.append(((name, stack), "".join(open_slots)))
+        return found
+
     def _bundles(self) -> dict[str, int]:
         """A number for each factor charged, the same for those of one slot that may share a remedy."""
         ties = Ties()
         for factor, slot in self.charged:
-            ties.tie(f"factor {factor.name}", *(f"remedy {name} {slot}" for name in factor.remedies))
-        return {name.removeprefix("factor "): number for number, group in enumerate(ties.groups()) for name in group}
+            ties.tie(f"term {factor.name}", *(f"remedy {name} {slot}" for name in factor.remedies))
+        for (name, stack), slot in self.stacked:
+            ties.tie(f"term {name}", *(f"remedy {each} {slot}" for each in stack.remedies))
+        return {name.removeprefix("term "): number for number, group in enumerate(ties.groups()) for name in group}
 
     def all(self) -> Iterator[_Term]:
         """Every term; one that is always nothing for each place, so that each stands in the sum."""
         for place in range(len(self.places)):
-            yield _Term(place, -1, "", "", Answers(), NOTHING, 0.0, ())
+            yield NO_TERM._replace(place=place)
         for factor, slot in self.charged:
             for place, way in enumerate(self.places):
                 if way.slot == slot:
                     yield self._term(place, factor, self.settled | {slot: way.by})._replace(bundle=self.bundles[factor.name])
+        for (name, stack), slot in self.stacked:
+            for place, way in enumerate(self.places):
+                if way.slot == slot:
+                    by = self.settled | {slot: way.by}
+                    yield self._stack_term(name, stack, by)._replace(place=place, bundle=self.bundles[name])
 
     def _term(self, place: int, factor: Factor, by: Mapping[str, str]) -> _Term:
         sources = [source_of(end, by) for end in factor.ends]
         blank = options(self.sure, self.blank, factor, by)
         loaded = factor.joint is not None and factor.joint.torque  # a shaft that breaks may be mended for less than the doubt
         unknown_cents = 0.0 if loaded else blank[0].charge_cents + blank[0].stake_cents
-        term = _Term(place, -1, factor.name, None, Answers(), NOTHING, unknown_cents, ())
+        term = NO_TERM._replace(place=place, factor=factor.name, unknown_cents=unknown_cents)
         if NOBODY in sources or sources.count(DONOR) != 1:
             return term
         end, other = factor.ends if sources[0] == DONOR else factor.ends[::-1]
@@ -137,25 +173,83 @@ class _Terms:
         term = term._replace(feature=end)
         if fixed.others:
             return term._replace(answers=ANYTHING)
-        type_ = feature_type(self.case.kind, end)
-        if type_ and type_.name in (PATTERN_FEATURE, SHAFT_FEATURE):
-            return term._replace(faces=tuple((ref, self._face_cost(factor, by, end, ref)) for ref in self.faces.get(end, ())))
-        rule = factor.dimension.rule if factor.dimension else None
-        wanted = self._wanted(rule, end, fixed, turned=sources[0] != DONOR)
-        return term._replace(answers=wanted, differs=self._cheapest(differing(self.case, self.blank, factor)))
+        turned = sources[0] != DONOR
+        if factor.joint:
+            refs = self.faces.get(end, ())
+            costs = (self._face_cost(factor, factor.joint, Figure(ref=ref), fixed, turned=turned) for ref in refs)
+            return term._replace(faces=tuple(zip(refs, costs, strict=True)))
+        wanted = self._wanted(factor.dimension.rule if factor.dimension else None, end, fixed, turned=turned)
+        otherwise = 0.0 if only_costs(factor) else INFINITE
+        return term._replace(answers=wanted, differs=self._cheapest([], factor.remedies, otherwise))
 
-    def _face_cost(self, factor: Factor, by: Mapping[str, str], end: str, ref: str) -> _Cost:
-        """What one face or shaft of a donor comes to; one that is not sure may prove to be nothing."""
-        found = options(self.case, Donor(title="", features={end: Figure(ref=ref)}, offer=self.blank.offer), factor, by)
-        return NOTHING if found[0].verdict == UNSURE else self._cheapest(found)
+    def _stack_term(self, name: str, stack: StackUp, by: Mapping[str, str]) -> _Term:
+        """A stack-up: the donor's terms against what the rest leaves them. What stands in a joint only ever adds thickness."""
+        mends = self._cheapest([], stack.remedies)
+        whole = [
+            self.case.effort(self.case.remedies[each]).cents(self.case) for each in stack.remedies if each in self.case.remedies
+        ]
+        shared = [
+            cents / self.callers[each] for each, cents in zip(stack.remedies, whole, strict=False) if self._factors_call(each)
+        ]
+        unknown_cents = min([*whole, *shared], default=self.case.lost_try_cents)
+        term = NO_TERM._replace(factor=name, unknown_cents=unknown_cents)
+        parts: dict[str, float] = {}
+        rest, least_more, most_more = 0.0, 0.0, 0.0
+        for factor, path in terms_of(stack.sum):
+            source = source_of(path, by)
+            if slot_of(path) in self.case.kind.joints:
+                least_more, most_more = min(least_more, factor * INFINITE), max(most_more, factor * INFINITE)
+            elif source == DONOR:
+                parts[path] = parts.get(path, 0.0) + factor
+            else:
+                figure = figure_from(self.case, self.blank, path, source)
+                if figure is None:
+                    return term
+                rest += factor * figure.value
+        target = self._target_mm(name, stack)
+        if target is None or not parts:
+            return term if target is None else NO_TERM._replace(factor=name)
+        low, high = window(stack, target)
+        slack = WIDER * max(1.0, abs(rest), abs(target))
+        sought = Answers(None, low - rest - most_more - slack, high - rest - least_more + slack)
+        if stack.within or any(adapter.thick is None for adapter in self.case.adapters if adapter.joint in names_of(stack)):
+            coarse = unknown_cents * (1 - NOTHING_TO_GO_BY.value)  # readings may be too coarse to say
+            mends = _Cost(min(mends.cents, coarse), 0.0)
+        return term._replace(answers=sought, differs=mends, parts=tuple(parts.items()))
 
-    def _cheapest(self, found: Iterable[Option]) -> _Cost:
+    def _factors_call(self, remedy: str) -> bool:
+        return any(remedy in factor.remedies for factor, _ in self.charged)
+
+    def _target_mm(self, name: str, stack: StackUp) -> float | None:
+        """What a stack-up has to come to; None where that is not known, or is the donor's."""
+        if not stack.target:
+            return 0.0
+        if stack.target == OWN:
+            own = made_ready(self.case, self.blank, name, stack).own
+            return own.known_mm if own and not own.missing else None
+        figure = self.case.seat.get(stack.target)
+        return figure.value if figure else None
+
+    def _face_cost(self, factor: Factor, joint: Joint, give: Figure, need: Figure, *, turned: bool) -> _Cost:
+        """What one face or shaft of a donor comes to; one that is not sure may prove to be nothing.
+
+        Adapters count whatever they carry, and plates as if they could be made.
+        """
+        ends = (need, give) if turned else (give, need)
+        if state_of_ends(self.case, factor.name, joint, *ends) != DIFFERS:
+            return NOTHING
+        rows = rows_of_adapters(self.case, factor.name, joint, (ends[0].ref, ends[1].ref)) if joint.most_adapters else ()
+        return self._cheapest([*(row.effort for row in rows)], factor.remedies)
+
+    def _cheapest(self, efforts: list[Effort], remedies: Iterable[str], otherwise: float = INFINITE) -> _Cost:
         """The least of several ways, in money and in days; a shared remedy is split among those that may call for it."""
-        going = [option for option in found if option.verdict != STOPS]
-        if not going:
-            return _Cost(INFINITE, 0.0)
-        cents = min(option.cents / self.slots_calling[option.remedy.id] if option.remedy else option.cents for option in going)
-        return _Cost(cents, min(option.lead_days for option in going))
+        ways = [_Cost(effort.cents(self.case), middle(effort.lead)) for effort in efforts]
+        for remedy in (self.case.remedies[name] for name in remedies if name in self.case.remedies):
+            effort = self.case.effort(remedy)
+            ways.append(_Cost(effort.cents(self.case) / self.callers[remedy.id], middle(effort.lead)))
+        if not ways:
+            return _Cost(otherwise, 0.0)
+        return _Cost(min(way.cents for way in ways), min(way.days for way in ways))
 
     def _wanted(self, rule: Rule | None, give: str, fixed: Figure, *, turned: bool) -> Answers:
         """What the donor's figure may be; anything where the rule cannot be turned round."""
@@ -188,6 +282,7 @@ def bounds(
     made = _Terms(case, offer, faces)
     terms = list(made.all())
     cards = [(number, ref, cost) for number, term in enumerate(terms) for ref, cost in term.faces]
+    parts = [(number, feature, times) for number, term in enumerate(terms) for feature, times in term.parts]
     standing = list(standing_costs(case, made.blank))
     bound = {
         "kind": case.kind.id,
@@ -205,6 +300,10 @@ def bounds(
         "most": [term.answers.most for term in terms],
         "differ_cents": [term.differs.cents for term in terms],
         "differ_days": [term.differs.days for term in terms],
+        "parts": [len(term.parts) for term in terms],
+        "part_terms": [number for number, *_ in parts],
+        "part_features": [feature for _, feature, _ in parts],
+        "part_times": [times for *_, times in parts],
         "unknown_cents": [term.unknown_cents for term in terms],
         "face_terms": [number for number, *_ in cards],
         "refs": [ref for _, ref, _ in cards],

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 DONOR, OWN, BOUGHT, MACHINE, NOBODY = "donor", "own", "bought", "the machine", "nobody"
 OWN_PREFIX = "own."
+CORE = "core"
 
 
 class Chance(NamedTuple):
@@ -42,6 +43,8 @@ class Memory:
         """The kind, adapters and remedies it was found with."""
         self.findings: dict[tuple[str, str, str], Finding] = {}
         """Two faces or shafts compared, by joint and the two of them."""
+        self.states: dict[tuple[str, str, str], str] = {}
+        """Only whether they go together, likewise."""
         self.chains: dict[tuple[str, str, str], tuple[Chain, ...]] = {}
         """Rows of adapters between two faces or shafts, likewise."""
         self.factors: tuple[Factor, ...] = ()

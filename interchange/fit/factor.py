@@ -8,7 +8,7 @@ from typing import NamedTuple
 from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import feature_type
-from interchange.catalog.model import PATTERN_FEATURE, Dimension, Joint, Kind, Remedy
+from interchange.catalog.model import Dimension, Joint, Kind, Remedy
 from interchange.fit.case import (
     BOUGHT,
     DONOR,
@@ -27,7 +27,8 @@ from interchange.fit.case import (
     source_of,
     spread_of,
 )
-from interchange.fit.chain import Chain, chains, torque_limit
+from interchange.fit.chain import Chain, torque_limit
+from interchange.fit.faces import TORQUE, compare_ends, rows_of_adapters, spoken
 from interchange.fit.finding import (
     ADAPTS,
     AGREES,
@@ -40,17 +41,13 @@ from interchange.fit.finding import (
     Finding,
     joined,
 )
-from interchange.fit.pattern import compare_patterns
 from interchange.fit.plate import PlateDesign, design_plate
 from interchange.fit.rating import compare
-from interchange.fit.shaft import compare_shafts
 from interchange.fit.shaft_torque import carries
 
 COST_ONLY = "cost only"
-CORE = "core"
-TORQUE = f"{CORE}.torque"
-SEAT_TORQUE = f"{SEAT}.torque"
 NO_THICKNESS = (0.0, 0.0)
+NOTHING_COMPARED = Finding(NOT_KNOWN, "nothing is compared")
 
 Thickness = tuple[float, float] | None
 """(least, most) mm that something adds along the crank line; None where that is not known."""
@@ -214,14 +211,9 @@ def _made_good(
             finding = finding._replace(caveat=joined(finding.caveat, f"no {remedy.title}: {design.reason}"))
     if mends:
         return mends
-    if _only_costs(factor):
+    if only_costs(factor):
         return [Option(ADAPTS, finding._replace(text=f"{finding.text}: taken as it is"))]
     return [Option(STOPS, finding)]
-
-
-def differing(case: Case, donor: Donor, factor: Factor) -> list[Option]:
-    """The ways to make good a compared dimension that differs, by however much."""
-    return _made_good(case, donor, factor, (None, None), Finding(DIFFERS, ""))
 
 
 def _bought(case: Case, factor: Factor, sources: tuple[str, str]) -> list[Option]:
@@ -238,54 +230,13 @@ def _bought(case: Case, factor: Factor, sources: tuple[str, str]) -> list[Option
 def find(case: Case, factor: Factor, a: Figure | None, b: Figure | None) -> Finding:
     """What comparing the two ends gives."""
     if factor.dimension is None or factor.dimension.rule is None:
-        return find_joint(case, factor, a, b)
+        return compare_ends(case, factor.name, factor.joint, a, b) if factor.joint else NOTHING_COMPARED
     rule = factor.dimension.rule
     if rule.name == "pairs" and a is None and b is not None:
         type_ = feature_type(case.kind, factor.ends[0])
         if type_ and type_.words and all((word, reading.text) in rule.pairs for word in type_.words for reading in b.readings):
             return Finding(AGREES, f"not known, but any will do for {b.text}")
     return compare(rule, a, b, (spoken(factor.ends[0]), spoken(factor.ends[1])))
-
-
-def find_joint(case: Case, factor: Factor, a: Figure | None, b: Figure | None) -> Finding:
-    """Whether two faces or shafts go together; where sources differ, all of them have to say the same."""
-    joint = factor.joint
-    if joint is None or a is None or b is None:
-        lacking = [end for end, figure in zip(factor.ends, (a, b), strict=True) if figure is None]
-        return Finding(NOT_KNOWN, " and ".join(map(spoken, lacking)) + " not known")
-    findings = [_faces(case, factor, joint, one.ref, other.ref) for one in a.readings for other in b.readings]
-    caveat = joined(*dict.fromkeys((findings[0].caveat, a.caveat, b.caveat)))
-    if len({finding.state for finding in findings}) > 1:
-        return Finding(NOT_KNOWN, findings[0].text, caveat)
-    return findings[0]._replace(caveat=caveat, chance=findings[0].chance if len(findings) == 1 else None)
-
-
-def _faces(case: Case, factor: Factor, joint: Joint, a: str, b: str) -> Finding:
-    """Two faces or shafts compared, once for all plans of a case."""
-    key = (factor.name, a, b)
-    known = case.memory.findings.get(key)
-    if known is None:
-        known = case.memory.findings[key] = _compare_faces(case, factor, joint, a, b)
-    return known
-
-
-def _compare_faces(case: Case, factor: Factor, joint: Joint, a: str, b: str) -> Finding:
-    type_ = feature_type(case.kind, factor.ends[0])
-    if type_ and type_.name == PATTERN_FEATURE:
-        one, other = case.pattern(a), case.pattern(b)
-        if one and other:
-            return compare_patterns(one, other, joint, _torque_needed_nm(case))
-    else:
-        shaft, taker = case.shaft(a), case.shaft(b)
-        if shaft and taker:
-            return compare_shafts(shaft, taker, case.pattern, joint)
-    return Finding(NOT_KNOWN, f"{a} or {b} is not in the catalog")
-
-
-def _torque_needed_nm(case: Case) -> float | None:
-    """What the drive has to carry: what the machine asks for, or else what the dead unit gave; None where neither is known."""
-    torque = case.seat.get(SEAT_TORQUE) or case.own.get(TORQUE)
-    return max(reading.value for reading in torque.readings) if torque else None
 
 
 def _remedies(case: Case, factor: Factor) -> list[Remedy]:
@@ -331,7 +282,7 @@ def _adapted(
     if joint is None or not joint.most_adapters or a is None or b is None:
         return []
     found: list[Option] = []
-    for chain in _chains(case, factor, joint, (a.ref, b.ref)):
+    for chain in rows_of_adapters(case, factor.name, joint, (a.ref, b.ref)):
         limit = torque_limit(chain, donor.features.get(TORQUE))
         if limit is not None:
             said = finding._replace(caveat=joined(finding.caveat, limit))
@@ -339,20 +290,6 @@ def _adapted(
             cents, lead = effort.cents(case), middle(effort.lead)
             found.append(Option(ADAPTS, said, effort, cents, lead, chain=chain, thick_mm=chain.thick_mm))
     return found
-
-
-def _chains(case: Case, factor: Factor, joint: Joint, ends: tuple[str, str]) -> tuple[Chain, ...]:
-    """The rows of adapters between two faces or shafts, found once for all plans of a case."""
-    key = (factor.name, *ends)
-    known = case.memory.chains.get(key)
-    if known is None:
-        there = [adapter for adapter in case.adapters if adapter.joint == factor.name]
-
-        def mates(one: str, other: str) -> bool:
-            return bool(_faces(case, factor, joint, one, other))
-
-        known = case.memory.chains[key] = tuple(chains(there, ends, joint.most_adapters, mates))
-    return known
 
 
 def _unsure(case: Case, factor: Factor, finding: Finding) -> Option:
@@ -363,21 +300,15 @@ def _unsure(case: Case, factor: Factor, finding: Finding) -> Option:
     chance = case.chance(factor.name) if finding.chance is None else Chance(finding.chance, finding.chance_basis)
     cheapest = min(_remedies(case, factor), key=lambda remedy: case.effort(remedy).cents(case), default=None)
     if cheapest is None:
-        stake = 0.0 if _only_costs(factor) else (1 - chance.value) * case.lost_try_cents
+        stake = 0.0 if only_costs(factor) else (1 - chance.value) * case.lost_try_cents
         return Option(UNSURE, finding, stake_cents=stake, chance=chance)
     charge = (1 - chance.value) * case.effort(cheapest).cents(case)
     return Option(UNSURE, finding, charge_cents=charge, chance=chance, fallback=cheapest.title)
 
 
-def _only_costs(factor: Factor) -> bool:
+def only_costs(factor: Factor) -> bool:
     """Whether a difference decides nothing but cost; faces that do not go together always decide."""
     return factor.dimension is not None and factor.dimension.otherwise == COST_ONLY
-
-
-def spoken(path: str) -> str:
-    """A feature's path in words; what belongs to the core or the machine is called by its own name."""
-    plain = path.removeprefix(OWN_PREFIX).removeprefix(f"{SEAT}.").removeprefix(f"{CORE}.")
-    return ("own " if path.startswith(OWN_PREFIX) else "") + plain.replace(".", " ").replace("_", " ")
 
 
 def applies_to_seat(when: Mapping[str, tuple[str, ...]], case: Case) -> bool | None:

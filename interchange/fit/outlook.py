@@ -11,8 +11,9 @@ from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import feature_type
 from interchange.catalog.model import WORD_FEATURE, Dimension, Kind, Rule
-from interchange.fit.case import NOTHING_TO_GO_BY, OWN_PREFIX, Case, Chance, slot_of
-from interchange.fit.factor import CORE, Factor, applies_to_seat, find_joint
+from interchange.fit.case import CORE, NOTHING_TO_GO_BY, OWN_PREFIX, Case, Chance, slot_of
+from interchange.fit.faces import state_of_ends
+from interchange.fit.factor import Factor, applies_to_seat
 from interchange.fit.rating import limits
 
 if TYPE_CHECKING:
@@ -148,7 +149,7 @@ class Outlook:
                 if feature == mating.end:
                     give = Figure(ref=ref)
                     pair = (mating.need, give) if mating.flipped else (give, mating.need)
-                    state = find_joint(self.case, mating.factor, *pair).state
+                    state = state_of_ends(self.case, mating.factor.name, self.case.kind.joints[mating.factor.name], *pair)
                     found.append(Mated(mating.factor.name, position, feature, ref, state))
         return found
 

@@ -27,12 +27,13 @@ OFFSET_WORTH_SAYING_MM = 0.05
 NOT_LOCATED = "not located: nothing known centres one face on the other"
 
 
-def compare_patterns(a: Pattern, b: Pattern, joint: Joint, needed_nm: float | None = None) -> Finding:
+def compare_patterns(a: Pattern, b: Pattern, joint: Joint, needed_nm: float | None = None, *, explain: bool = True) -> Finding:
     """Whether face ``a`` bolts to face ``b`` in a joint: holes, register, dowels and the depth a standard fixes with them.
 
     Where sources differ on a bolt circle, all of them have to say the same. ``needed_nm`` is the torque the joint has to carry.
+    Not to ``explain`` leaves out what lines up all the same where faces do not mate, and how likely they do where it is not known.
     """
-    findings = [_compare(one, other, joint, needed_nm) for one in _by_source(a) for other in _by_source(b)]
+    findings = [_compare(one, other, joint, needed_nm, explain=explain) for one in _by_source(a) for other in _by_source(b)]
     if len({finding.state for finding in findings}) > 1:
         return Finding(NOT_KNOWN, findings[0].text, joined(*dict.fromkeys(map(_weak, (a, b)))))
     chances = [finding.chance for finding in findings if finding.chance is not None]
@@ -47,9 +48,11 @@ def _by_source(pattern: Pattern) -> list[Pattern]:
     return [pattern, *(dataclasses.replace(pattern, circle=other) for other in circle.others)]
 
 
-def _compare(a: Pattern, b: Pattern, joint: Joint, needed_nm: float | None) -> Finding:
+def _compare(a: Pattern, b: Pattern, joint: Joint, needed_nm: float | None, *, explain: bool) -> Finding:
     """One reading of each face against the other."""
     count_a, count_b = (len(p.points) or p.holes for p in (a, b))
+    if count_a and count_b and count_a != count_b and not explain:
+        return Finding(DIFFERS, "")
     if count_a and count_b and count_a != count_b:
         partial = partial_line_up(a, b, joint, needed_nm)
         also = f", of which {partial.found.line_up} line up" if partial and partial.found.line_up else ""
@@ -65,7 +68,9 @@ def _compare(a: Pattern, b: Pattern, joint: Joint, needed_nm: float | None) -> F
     searched = clock if clocking_known else Clock(None)
     found = line_up(holes_a, holes_b, searched, clearance)
     if not found.complete:
-        apart = _apart(a, b, found, searched, joint, reading)
+        apart = _apart(a, b, found, searched, joint, reading, explain=explain)
+        if not explain:
+            return apart
         if apart.state == DIFFERS:
             return _with_partial(apart, a, b, joint, partial_line_up(a, b, joint, needed_nm))
         return apart if clocking_known else apart._replace(chance=None)  # where the holes stand is in doubt as well
@@ -162,7 +167,7 @@ def _bare(hole: Hole) -> Hole:
     return hole._replace(hole_mm=None, thread_mm=None)
 
 
-def _apart(a: Pattern, b: Pattern, found: LineUp, clock: Clock, joint: Joint, reading_mm: float) -> Finding:
+def _apart(a: Pattern, b: Pattern, found: LineUp, clock: Clock, joint: Joint, reading_mm: float, *, explain: bool) -> Finding:
     """Not all holes line up: by how much, and whether the readings are good enough to say so."""
     holes_a, holes_b = holes_of(a) or (), holes_of(b) or ()
     clearance = joint.clearance.value if joint.clearance else 0.0
@@ -171,6 +176,8 @@ def _apart(a: Pattern, b: Pattern, found: LineUp, clock: Clock, joint: Joint, re
         settled = _depth_or_register(a, b, joint)
         if settled.state == DIFFERS:
             return settled
+        if not explain:
+            return Finding(NOT_KNOWN, "")
         pairs = pairs_at(holes_a, holes_b, widened.clock_deg, clearance, reading_mm)
         gap, play = max(pair.offset_mm - pair.slack_mm for pair in pairs), min(pair.slack_mm for pair in pairs)
         text = f"out by {gap:.2f} mm, but the readings are only good to ±{reading_mm:.2g} mm"
@@ -178,6 +185,8 @@ def _apart(a: Pattern, b: Pattern, found: LineUp, clock: Clock, joint: Joint, re
         basis = f"by the reading: ±{reading_mm:.2g} mm against {play:.2g} mm of play, ± taken as two standard deviations"
         least = "at least so much, hole by hole" if a.points or b.points else ""
         return Finding(NOT_KNOWN, text, gap_mm=gap, chance=chance, chance_basis=joined(basis, least))
+    if not explain:
+        return Finding(DIFFERS, "")
     circles = [p.circle for p in (a, b)]
     apart = f"bolt circles {circles[0].text} against {circles[1].text}, " if circles[0] and circles[1] else ""
     if found.line_up:

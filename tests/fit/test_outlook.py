@@ -7,7 +7,8 @@ import pytest
 
 from interchange.catalog.figure import Figure
 from interchange.fit.case import OWN_PREFIX
-from interchange.fit.factor import Factor, applies_to_seat, find_joint
+from interchange.fit.faces import compare_ends
+from interchange.fit.factor import applies_to_seat
 from interchange.fit.finding import AGREES, DIFFERS, NOT_KNOWN
 from interchange.fit.outlook import Outlook, chance_of
 from interchange.fit.rating import compare
@@ -72,7 +73,7 @@ def agree(seat, case):
             if joined:
                 ends = member.between
                 pair = figures if ends[0] == give else figures[::-1]
-                wanted = find_joint(case, Factor(name, ends, (), joint=member), *pair).state
+                wanted = compare_ends(case, name, member, *pair).state
             else:
                 wanted = compare(member.rule, *figures).state
             assert said == wanted, (unit, name)

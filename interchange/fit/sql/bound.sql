@@ -10,11 +10,15 @@ term AS (
     SELECT unnest($terms::INTEGER[]) AS term, unnest($places::INTEGER[]) AS place, unnest($bundles::INTEGER[]) AS bundle,
            unnest($factors::TEXT[]) AS factor, unnest($features::TEXT[]) AS feature, unnest($words::TEXT[][]) AS words,
            unnest($least::DOUBLE[]) AS least, unnest($most::DOUBLE[]) AS most, unnest($differ_cents::DOUBLE[]) AS differ_cents,
-           unnest($differ_days::DOUBLE[]) AS differ_days, unnest($unknown_cents::DOUBLE[]) AS unknown_cents
+           unnest($differ_days::DOUBLE[]) AS differ_days, unnest($unknown_cents::DOUBLE[]) AS unknown_cents,
+           unnest($parts::INTEGER[]) AS parts
 ),
 face AS (
     SELECT unnest($face_terms::INTEGER[]) AS term, unnest($refs::TEXT[]) AS ref, unnest($face_cents::DOUBLE[]) AS cents,
            unnest($face_days::DOUBLE[]) AS days
+),
+part AS (
+    SELECT unnest($part_terms::INTEGER[]) AS term, unnest($part_features::TEXT[]) AS feature, unnest($part_times::DOUBLE[]) AS times
 ),
 place AS (
     SELECT unnest($way_places::INTEGER[]) AS place, unnest($slots::TEXT[]) AS slot, unnest($way_cents::DOUBLE[]) AS cents,
@@ -51,6 +55,14 @@ unknown AS (
     JOIN doubt AS d ON d.factor = t.factor
     GROUP BY w.place, d.maker
 ),
+-- Stack-ups of which all the unit's terms are known.
+summed AS (
+    SELECT p.key, p.variant, p.maker, q.term, sum(q.times * f.number) AS total, count(*) AS parts
+    FROM feature AS f
+    JOIN part AS q ON q.feature = f.feature
+    JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
+    GROUP BY p.key, p.variant, p.maker, q.term
+),
 met AS (
     SELECT p.key, p.variant, t.place, t.bundle, t.unknown_cents * d.doubt AS spared,
            CASE
@@ -70,6 +82,12 @@ met AS (
     JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
     JOIN doubt AS d ON d.factor = t.factor AND d.maker = p.maker
     LEFT JOIN face AS c ON c.term = t.term AND c.ref = f.ref
+    UNION ALL
+    SELECT s.key, s.variant, t.place, t.bundle, t.unknown_cents * d.doubt,
+           if(s.total BETWEEN t.least AND t.most, 0, t.differ_cents), if(s.total BETWEEN t.least AND t.most, 0, t.differ_days)
+    FROM summed AS s
+    JOIN term AS t ON t.term = s.term AND t.parts = s.parts
+    JOIN doubt AS d ON d.factor = t.factor AND d.maker = s.maker
 ),
 bundled AS (
     SELECT key, variant, place, max(cents) - sum(spared) AS cents, max(days) AS days
