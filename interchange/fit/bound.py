@@ -29,11 +29,12 @@ from interchange.fit.case import (
     slot_of,
     source_of,
 )
+from interchange.fit.choices import supplies
 from interchange.fit.faces import rows_of_adapters, state_of_ends
 from interchange.fit.factor import Factor, applies_to_seat, factors_of, only_costs, options
 from interchange.fit.finding import DIFFERS
 from interchange.fit.outlook import PRIOR_WEIGHT, Answers, answers, sql
-from interchange.fit.plan import standing_costs, supplies
+from interchange.fit.plan import standing_costs
 from interchange.fit.stack_up import made_ready, names_of, terms_of, window
 from interchange.fit.ties import Ties
 

@@ -31,7 +31,7 @@ def compare_patterns(a: Pattern, b: Pattern, joint: Joint, needed_nm: float | No
     """Whether face ``a`` bolts to face ``b`` in a joint: holes, register, dowels and the depth a standard fixes with them.
 
     Where sources differ on a bolt circle, all of them have to say the same. ``needed_nm`` is the torque the joint has to carry.
-    Not to ``explain`` leaves out what lines up all the same where faces do not mate, and how likely they do where it is not known.
+    Not to ``explain`` leaves out what lines up all the same where faces do not mate, and how likely they do where it is open.
     """
     findings = [_compare(one, other, joint, needed_nm, explain=explain) for one in _by_source(a) for other in _by_source(b)]
     if len({finding.state for finding in findings}) > 1:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import itertools
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from interchange.catalog.features import SEAT
@@ -252,6 +252,24 @@ def _charge_and_stake(case: Case, standing: Standing, paid: frozenset[str]) -> t
     if not mends:
         return 0.0, doubt * case.lost_try_cents
     return doubt * min(0.0 if each.id in paid else case.effort(each).cents(case) for each in mends), 0.0
+
+
+def least_to_close(case: Case, standing: Standing, shifts: Shifts, paid: Collection[str], calls: Mapping[str, int]) -> float:
+    """What a stack-up comes to at the least, in cents, however thick the made plates in it are.
+
+    A remedy in ``paid`` is paid for, or may come to be; ``calls`` says how many stack-ups may share each of the others.
+    """
+    mends = _remedies(case, standing.ready.stack)
+    cents = {each.id: 0.0 if each.id in paid else case.effort(each).cents(case) for each in mends}
+    if standing.sum.missing:
+        return (1 - case.chance(standing.ready.name).value) * min(cents.values(), default=case.lost_try_cents)
+    low = high = standing.sum.known_mm
+    for joint, factor in standing.sum.plates.items():
+        span = shifts[joint] or (0.0, 0.0)
+        ends = (factor * span[0], factor * span[1])
+        low, high = low + min(ends), high + max(ends)
+    closes = high >= standing.least_mm - CLOSE_ENOUGH_MM and low <= standing.most_mm + CLOSE_ENOUGH_MM
+    return 0.0 if closes else min((each / calls[name] for name, each in cents.items()), default=0.0)
 
 
 def _total_mm(standing: Standing, plates: Mapping[str, float]) -> float:
