@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     import duckdb
 
 INFINITE = float("inf")
+NO_SLOT = "="  # begins the name of a slot that is none: what hangs on no choice
 ANYTHING = Answers(None, -INFINITE, INFINITE)
 WIDER = 1e-5  # limits are widened by so much of themselves: a figure at the very limit must count as agreeing
 TURNED = {"same": "same", "at least": "at most", "at most": "at least"}
@@ -56,7 +57,7 @@ class Bounded(NamedTuple):
 
 
 class _Way(NamedTuple):
-    """One way to fill a slot; the empty slot is for what hangs on no choice."""
+    """One way to fill a slot, or a slot of its own for what hangs on no choice."""
 
     slot: str
     by: str
@@ -104,17 +105,22 @@ class _Terms:
             if slot not in case.kind.supply or applies_to_seat(case.kind.supply[slot].when, case)
         }
         self.settled = {slot: ways[0].by for slot, ways in self.ways.items() if len(ways) == 1}
-        self.charged = self._charged()
-        self.stacked = self._stacked()
-        called = {(name, slot) for factor, slot in self.charged for name in factor.remedies}
+        self.charged, self.stacked = self._charged(), self._stacked()
+        self.bundles = self._bundles()
+        self.slots = self._slots()
+        called = {(name, self.slots[factor.name]) for factor, _ in self.charged for name in factor.remedies}
         called |= {(name, f"stack {each}") for (each, stack), _ in self.stacked for name in stack.remedies}
         self.callers = collections.Counter(name for name, _ in called)
-        self.bundles = self._bundles()
-        self.places = [_Way("", "")]
+        self.places = [_Way(slot, "") for slot in dict.fromkeys(self.slots.values()) if slot not in self.ways]
         for slot, ways in self.ways.items():
             for way in ways:
                 cents = INFINITE if way.stops else way.charge_cents + way.stake_cents + way.effort.cents(case)
                 self.places.append(_Way(slot, way.by, cents, middle(way.effort.lead)))
+
+    def _slots(self) -> dict[str, str]:
+        """The slot each factor and stack-up is charged to; one of its own for those of a bundle that hang on no choice."""
+        named = [(factor.name, slot) for factor, slot in self.charged] + [(name, slot) for (name, _), slot in self.stacked]
+        return {name: slot or f"{NO_SLOT}{self.bundles[name]}" for name, slot in named}
 
     def _charged(self) -> list[tuple[Factor, str]]:
         """The factors that hang on no more than one slot with a choice, each with that slot; the empty one where on none."""
@@ -149,22 +155,25 @@ class _Terms:
         """Every term; one that is always nothing for each place, so that each stands in the sum."""
         for place in range(len(self.places)):
             yield NO_TERM._replace(place=place)
-        for factor, slot in self.charged:
-            for place, way in enumerate(self.places):
-                if way.slot == slot:
-                    yield self._term(place, factor, self.settled | {slot: way.by})._replace(bundle=self.bundles[factor.name])
-        for (name, stack), slot in self.stacked:
-            for place, way in enumerate(self.places):
-                if way.slot == slot:
-                    by = self.settled | {slot: way.by}
-                    yield self._stack_term(name, stack, by)._replace(place=place, bundle=self.bundles[name])
+        for factor, _ in self.charged:
+            for place, by in self._places_of(factor.name):
+                yield self._term(factor, by)._replace(place=place, bundle=self.bundles[factor.name])
+        for (name, stack), _ in self.stacked:
+            for place, by in self._places_of(name):
+                yield self._stack_term(name, stack, by)._replace(place=place, bundle=self.bundles[name])
 
-    def _term(self, place: int, factor: Factor, by: Mapping[str, str]) -> _Term:
+    def _places_of(self, name: str) -> Iterator[tuple[int, dict[str, str]]]:
+        """The places where a factor or stack-up is charged, each with who then supplies what."""
+        for place, way in enumerate(self.places):
+            if way.slot == self.slots[name]:
+                yield place, self.settled | {way.slot: way.by}
+
+    def _term(self, factor: Factor, by: Mapping[str, str]) -> _Term:
         sources = [source_of(end, by) for end in factor.ends]
         blank = options(self.sure, self.blank, factor, by)
         loaded = factor.joint is not None and factor.joint.torque  # a shaft that breaks may be mended for less than the doubt
         unknown_cents = 0.0 if loaded else blank[0].charge_cents + blank[0].stake_cents
-        term = NO_TERM._replace(place=place, factor=factor.name, unknown_cents=unknown_cents)
+        term = NO_TERM._replace(factor=factor.name, unknown_cents=unknown_cents)
         if NOBODY in sources or sources.count(DONOR) != 1:
             return term
         end, other = factor.ends if sources[0] == DONOR else factor.ends[::-1]
@@ -268,29 +277,49 @@ class _Terms:
         return found._replace(least=found.least - slack, most=found.most + slack)
 
 
-def bounds(
-    connection: duckdb.DuckDBPyConnection, case: Case, offer: Offer, load: Callable[[Iterable[str]], None]
-) -> list[Bounded]:
-    """What no plan can be below, for every form of every unit of the kind, the least first.
+class Bounds:
+    """What no plan for any form of a unit can be below. Keeps a temporary table of its connection, made anew each time."""
 
-    Needs the temporary tables of the case's outlook. ``load`` is told which faces and shafts will be asked for.
-    """
-    features = sorted({end for joint in case.kind.joints.values() for end in joint.between})
-    faces: dict[str, list[str]] = {}
-    for feature, ref in connection.execute(sql("faces"), {"kind": case.kind.id, "features": features}).fetchall():
-        faces.setdefault(feature, []).append(ref)
-    load(ref for refs in faces.values() for ref in refs)
-    made = _Terms(case, offer, faces)
+    def __init__(
+        self, connection: duckdb.DuckDBPyConnection, case: Case, offer: Offer, load: Callable[[Iterable[str]], None]
+    ) -> None:
+        """Needs the temporary tables of the case's outlook. ``load`` is told which faces and shafts will be asked for."""
+        features = sorted({end for joint in case.kind.joints.values() for end in joint.between})
+        faces: dict[str, list[str]] = {}
+        for feature, ref in connection.execute(sql("faces"), {"kind": case.kind.id, "features": features}).fetchall():
+            faces.setdefault(feature, []).append(ref)
+        load(ref for refs in faces.values() for ref in refs)
+        made = _Terms(case, offer, faces)
+        self.slots: Mapping[str, str] = made.slots
+        """The slot each joint, dimension or stack-up is charged to, where it is."""
+        self._connection = connection
+        connection.execute(sql("bound"), _bound(made, case))
+        standing = list(standing_costs(case, made.blank))
+        bound = {
+            "hold_day_cents": case.hold_day_cents,
+            "standing_cents": sum(effort.cents(case) for effort in standing),
+            "standing_days": max((middle(effort.lead) for effort in standing), default=0.0),
+        }
+        self.every = [Bounded(*row) for row in connection.execute(sql("bounded"), bound).fetchall()]
+        """Every form, the least first."""
+
+    def by_slot(self, units: list[str]) -> dict[tuple[str, str], dict[str, float]]:
+        """(unit, variant) to what each slot comes to at the least, for some units."""
+        found: dict[tuple[str, str], dict[str, float]] = {}
+        for unit, variant, slot, cents in self._connection.execute(sql("slot_bounds"), {"units": units}).fetchall():
+            found.setdefault((unit, variant), {})[slot] = cents
+        return found
+
+
+def _bound(made: _Terms, case: Case) -> dict[str, object]:
+    """Everything as lists, because DuckDB is slow at rows one by one."""
     terms = list(made.all())
     cards = [(number, ref, cost) for number, term in enumerate(terms) for ref, cost in term.faces]
     parts = [(number, feature, times) for number, term in enumerate(terms) for feature, times in term.parts]
-    standing = list(standing_costs(case, made.blank))
-    bound = {
+    return {
         "kind": case.kind.id,
         "weight": PRIOR_WEIGHT,
         "hold_day_cents": case.hold_day_cents,
-        "standing_cents": sum(effort.cents(case) for effort in standing),
-        "standing_days": max((middle(effort.lead) for effort in standing), default=0.0),
         "terms": list(range(len(terms))),
         "places": [term.place for term in terms],
         "bundles": [term.bundle for term in terms],
@@ -301,11 +330,11 @@ def bounds(
         "most": [term.answers.most for term in terms],
         "differ_cents": [term.differs.cents for term in terms],
         "differ_days": [term.differs.days for term in terms],
+        "unknown_cents": [term.unknown_cents for term in terms],
         "parts": [len(term.parts) for term in terms],
         "part_terms": [number for number, *_ in parts],
         "part_features": [feature for _, feature, _ in parts],
         "part_times": [times for *_, times in parts],
-        "unknown_cents": [term.unknown_cents for term in terms],
         "face_terms": [number for number, *_ in cards],
         "refs": [ref for _, ref, _ in cards],
         "face_cents": [cost.cents for *_, cost in cards],
@@ -315,4 +344,3 @@ def bounds(
         "way_cents": [way.cents for way in made.places],
         "way_days": [way.days for way in made.places],
     }
-    return [Bounded(*row) for row in connection.execute(sql("bound"), bound).fetchall()]

@@ -17,7 +17,7 @@ from interchange.spread import NOTHING, Spread
 
 if TYPE_CHECKING:
     from interchange.fit.chain import Chain
-    from interchange.fit.factor import Factor
+    from interchange.fit.factor import Factor, Option
     from interchange.fit.layout import Layout
 
 DONOR, OWN, BOUGHT, MACHINE, NOBODY = "donor", "own", "bought", "the machine", "nobody"
@@ -40,13 +40,15 @@ class Memory:
 
     def __init__(self, of: tuple[object, ...] = ()) -> None:
         self.of = of
-        """The kind, adapters and remedies it was found with."""
-        self.findings: dict[tuple[str, str, str], Finding] = {}
-        """Two faces or shafts compared, by joint and the two of them."""
+        """What it was found with: the kind, adapters and remedies, and what an hour and a lost try cost."""
+        self.findings: dict[tuple[str, str, str, bool], Finding] = {}
+        """Two faces or shafts compared, by joint, the two of them, and whether all there is to say of them was asked for."""
         self.states: dict[tuple[str, str, str], str] = {}
         """Only whether they go together, likewise."""
         self.chains: dict[tuple[str, str, str], tuple[Chain, ...]] = {}
         """Rows of adapters between two faces or shafts, likewise."""
+        self.options: dict[tuple[object, ...], list[Option]] = {}
+        """The ways to make a joint or dimension good where no donor matters, by who supplies its ends and its chance."""
         self.factors: tuple[Factor, ...] = ()
         """Every joint and compared dimension of the kind."""
         self.layouts: dict[tuple[tuple[str, ...], ...], Layout] = {}
@@ -76,6 +78,8 @@ class Case:
     hold_day_cents: float
     lost_try_cents: float
     """What a try that fails is taken to cost, where what is not known cannot be mended."""
+    explain: bool = True
+    """Whether everything is put into words; a search that only counts money is sooner done without."""
     chances: Mapping[str, Chance] = field(default_factory=dict)
     """For each joint or dimension, how often such pairs agree."""
     height: Figure | None = None
@@ -85,9 +89,10 @@ class Case:
     memory: Memory = field(default_factory=Memory, compare=False, repr=False)
 
     def __post_init__(self) -> None:
-        """A case copied with another kind, or with other adapters or remedies, remembers nothing of the first."""
-        of = (self.kind, self.adapters, self.remedies)
-        if len(self.memory.of) != len(of) or any(one is not other for one, other in zip(self.memory.of, of, strict=True)):
+        """A case copied with another kind, other adapters, remedies or rates remembers nothing of the first."""
+        of = (self.kind, self.adapters, self.remedies, self.own_hour_cents, self.lost_try_cents)
+        known = self.memory.of
+        if len(known) != len(of) or any(one is not other for one, other in zip(known, of, strict=True)):
             object.__setattr__(self, "memory", Memory(of))
 
     def effort(self, remedy: Remedy) -> Effort:

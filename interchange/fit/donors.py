@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import bisect
+import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.fit.bound import INFINITE, Bounded, bounds
-from interchange.fit.plan import best_choice
+from interchange.fit.bound import INFINITE, Bounded, Bounds
+from interchange.fit.plan import best_choice, may_beat
 from interchange.fit.setting import WHOLE
 
 if TYPE_CHECKING:
@@ -39,25 +40,32 @@ def best_donors(seat: DeadSeat, most: int) -> Donors:
 
     Plans are made in the order of what they cannot be below, until nothing left can come before the last of those found.
     """
-    every = bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load)
-    going = [one for one in every if one.cents < INFINITE]
+    bounds = Bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load)
+    going = [one for one in bounds.every if one.cents < INFINITE]
     best: list[tuple[float, str, str]] = []
     planned = 0
     for start in range(0, len(going), CHUNK):
         chunk = going[start : start + CHUNK]
         if _settled(best, most, chunk[0]):
             break
-        seat.prepare(tuple(dict.fromkeys(one.unit for one in chunk)))
+        units = list(dict.fromkeys(one.unit for one in chunk))
+        seat.prepare(tuple(units))
+        least = bounds.by_slot(units)
         for one in chunk:
             if _settled(best, most, one):
                 break
+            case, donor = seat.pair(one.unit, one.variant)
+            case = dataclasses.replace(case, explain=False)
+            ceiling = best[-1][0] + CLOSE_ENOUGH_CENTS if len(best) == most else INFINITE
+            if ceiling < INFINITE and not may_beat(case, donor, ceiling, least[one.unit, one.variant], bounds.slots):
+                continue
             planned += 1
-            choice = best_choice(*seat.pair(one.unit, one.variant))
+            choice = best_choice(case, donor)
             if not choice.stops:
                 bisect.insort(best, (choice.cost_cents, one.unit, one.variant))
                 del best[most:]
     found = tuple(Ranked(form, seat.plan(form)) for form in (seat.form(unit, variant) for _, unit, variant in best))
-    return Donors(found, planned, len(every) - len(going), len(every))
+    return Donors(found, planned, len(bounds.every) - len(going), len(bounds.every))
 
 
 def _settled(best: list[tuple[float, str, str]], most: int, next_: Bounded) -> bool:

@@ -49,10 +49,10 @@ def rows_of_adapters(case: Case, name: str, joint: Joint, ends: tuple[str, str])
 
 
 def _compared(case: Case, name: str, joint: Joint, a: str, b: str) -> Finding:
-    key = (name, a, b)
+    key = (name, a, b, case.explain)
     known = case.memory.findings.get(key)
     if known is None:
-        known = case.memory.findings[key] = _compare(case, joint, a, b, explain=True)
+        known = case.memory.findings[key] = _compare(case, joint, a, b, explain=case.explain)
     return known
 
 

@@ -139,8 +139,19 @@ def applies(when: Mapping[str, tuple[str, ...]], case: Case, donor: Donor) -> bo
 
 
 def options(case: Case, donor: Donor, factor: Factor, by: Mapping[str, str]) -> list[Option]:
-    """The ways to make a factor good when its slots are supplied like this."""
+    """The ways to make a factor good when its slots are supplied like this; found once for all donors where no donor matters."""
     sources = (source_of(factor.ends[0], by), source_of(factor.ends[1], by))
+    loaded = factor.joint is not None and bool(factor.joint.torque)
+    if factor.when or loaded or (sources.count(DONOR) == 1 and BOUGHT not in sources):
+        return _options(case, donor, factor, by, sources)
+    key = (factor.name, *sources, case.chance(factor.name))
+    known = case.memory.options.get(key)
+    if known is None:
+        known = case.memory.options[key] = _options(case, donor, factor, by, sources)
+    return known
+
+
+def _options(case: Case, donor: Donor, factor: Factor, by: Mapping[str, str], sources: tuple[str, str]) -> list[Option]:
     if NOBODY in sources:
         return [NOT_THERE]
     needed = holds(factor.when, lambda path: figure_from(case, donor, path, source_of(path, by)))

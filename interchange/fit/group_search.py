@@ -11,7 +11,7 @@ from interchange.fit.choices import Choices, Supplied, as_good
 from interchange.fit.factor import Factor, Option
 from interchange.fit.finding import STOPS
 from interchange.fit.layout import Group
-from interchange.fit.stack_up import Shifts, Standing, Way, least_to_close
+from interchange.fit.stack_up import INFINITE, Shifts, Standing, Way, least_to_close
 
 SMALL_GROUP = 2  # slots: below that, finding out what is still to come costs more than it saves
 
@@ -49,9 +49,11 @@ class Solution(NamedTuple):
 class GroupSearch:
     """Every choice for one group, slot by slot. What it finds stands in ``front``: for every wait that makes it cheaper."""
 
-    def __init__(self, choices: Choices, group: Group) -> None:
+    def __init__(self, choices: Choices, group: Group, limit_cents: float = INFINITE) -> None:
+        """Choices that stop, or come to ``limit_cents`` with what their wait costs, are not looked for."""
         self.choices, self.case, self.group = choices, choices.case, group
         self.front: list[Solution] = []
+        self.limit_cents = limit_cents
         self.by = dict(choices.settled)
         self.chosen: dict[str, Supplied] = {}
         self.names = [factor.name for factors in group.factors for factor in factors]
@@ -105,7 +107,12 @@ class GroupSearch:
         return least[::-1]
 
     def _least_of_factor(self, factor: Factor) -> float:
-        """What a factor comes to at the least, whoever supplies its slots; a shared remedy may come free."""
+        """What a factor comes to at the least, whoever supplies its slots; a shared remedy may come free.
+
+        One that hangs on several slots with a choice takes more trying than it saves, and counts as nothing.
+        """
+        if sum(slot not in self.choices.settled for slot in factor.slots) > 1:
+            return 0.0
         ways = ([way.by for way in self.choices.ways[slot]] for slot in factor.slots)
         return min(
             0.0 if self._shared(option) else option.cents + option.charge_cents + option.stake_cents
@@ -157,6 +164,9 @@ class GroupSearch:
 
     def _beaten(self, one: Partial, more_cents: float = 0.0) -> bool:
         """Whether something found is as good as a choice that costs at least so much more in the end."""
+        waited_cents = one.cents + more_cents + one.lead_days * self.case.hold_day_cents
+        if self.limit_cents < INFINITE and (one.stops or waited_cents >= self.limit_cents):
+            return True
         return any(as_good(self.case, each, one, more_cents) for each in self.front)
 
 

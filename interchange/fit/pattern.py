@@ -31,7 +31,7 @@ def compare_patterns(a: Pattern, b: Pattern, joint: Joint, needed_nm: float | No
     """Whether face ``a`` bolts to face ``b`` in a joint: holes, register, dowels and the depth a standard fixes with them.
 
     Where sources differ on a bolt circle, all of them have to say the same. ``needed_nm`` is the torque the joint has to carry.
-    Not to ``explain`` leaves out what lines up all the same where faces do not mate, and how likely they do where it is open.
+    Not to ``explain`` leaves out what lines up all the same where faces do not mate.
     """
     findings = [_compare(one, other, joint, needed_nm, explain=explain) for one in _by_source(a) for other in _by_source(b)]
     if len({finding.state for finding in findings}) > 1:
@@ -176,8 +176,6 @@ def _apart(a: Pattern, b: Pattern, found: LineUp, clock: Clock, joint: Joint, re
         settled = _depth_or_register(a, b, joint)
         if settled.state == DIFFERS:
             return settled
-        if not explain:
-            return Finding(NOT_KNOWN, "")
         pairs = pairs_at(holes_a, holes_b, widened.clock_deg, clearance, reading_mm)
         gap, play = max(pair.offset_mm - pair.slack_mm for pair in pairs), min(pair.slack_mm for pair in pairs)
         text = f"out by {gap:.2f} mm, but the readings are only good to ±{reading_mm:.2g} mm"

@@ -8,7 +8,7 @@ together. Nothing is left out that could be better, so what is found is the leas
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from interchange.fit.case import Case, Donor, Effort, effort_of, middle
@@ -62,6 +62,21 @@ def best_choice(case: Case, donor: Donor) -> Choice:
     if best is None:
         raise ValueError("there is always the soonest plan")
     return _choice(choices, *best)
+
+
+def may_beat(case: Case, donor: Donor, ceiling_cents: float, least_cents: Mapping[str, float], slots: Mapping[str, str]) -> bool:
+    """Whether the best choice may come to less than a ceiling: False only where it cannot.
+
+    ``least_cents`` is what each slot comes to at the least, ``slots`` the slot to which each joint, dimension and stack-up is
+    charged there. Only the largest group is decided, with what the others leave it.
+    """
+    choices = Choices(case, donor)
+    group = max(choices.groups, key=lambda group: len(group.slots))
+    fixed = sum(effort.cents(case) for effort in standing_costs(case, donor))
+    names = [*(factor.name for factors in group.factors for factor in factors), *group.stacks]
+    spared = {*group.slots, *(slots[name] for name in names if name in slots)}
+    others = sum(cents for slot, cents in least_cents.items() if slot not in spared)
+    return bool(GroupSearch(choices, group, ceiling_cents - fixed - others).run())
 
 
 def _choice(choices: Choices, stops: int, cost_cents: float, lead_days: float, parts: list[Solution]) -> Choice:

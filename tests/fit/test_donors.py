@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from interchange.catalog.figure import Figure
-from interchange.fit.bound import INFINITE, bounds
+from interchange.fit.bound import INFINITE, Bounds
 from interchange.fit.donors import best_donors
 from interchange.fit.plan import best_choice
 from interchange.fit.setting import WHOLE
@@ -46,7 +46,7 @@ def many(tmp_path_factory):
 def every_total(seat):
     """(cost, unit, variant) of every form that goes in."""
     found = []
-    for one in bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load):
+    for one in Bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load).every:
         choice = best_choice(*seat.pair(one.unit, one.variant))
         if choice.stops:
             continue
@@ -93,6 +93,6 @@ def test_the_bound_holds_whatever_is_needed(many, luck):
 
 
 def test_what_is_ruled_out_does_not_go_in(seat):
-    for one in bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load):
+    for one in Bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load).every:
         if one.cents == INFINITE:
             assert best_choice(*seat.pair(one.unit, one.variant)).stops

@@ -1,7 +1,8 @@
--- For every variant of a kind, an amount that no plan for it can be below, the least first.
+-- For every variant of a kind and every slot, an amount that no plan can be below there; the empty slot is for what hangs on none.
 -- A term is one joint or dimension while its one open slot is filled in one way (a place): what it costs where the unit's figure agrees (nothing), differs, or is not known (the doubt times a way out). Terms of one bundle may share a remedy: together they cost what the dearest does. Each slot takes its cheapest way, by itself; the wait of one slot may make another way of it the cheaper.
+CREATE OR REPLACE TEMP TABLE slot_bound AS
 WITH presented AS (
-    SELECT v.key, v.unit, v.variant, v.maker
+    SELECT v.key, v.unit, v.variant, v.maker, v.variant <> '' AS forms
     FROM variant AS v
     JOIN record AS r ON r.key = v.key AND r.live
     WHERE v.kind = $kind
@@ -40,7 +41,10 @@ of_maker AS (
     LEFT JOIN agreement AS a ON a.dimension = e.factor AND a.maker = m.maker AND a.unit IS NULL
 ),
 doubt AS (
-    SELECT o.factor, o.maker,
+    SELECT factor, maker, FALSE AS forms, 1 - chance AS doubt
+    FROM of_maker
+    UNION ALL
+    SELECT o.factor, o.maker, TRUE,
            1 - greatest(o.chance, coalesce(max((a.agree + $weight * o.chance) / (a.known + $weight)), 0)) AS doubt
     FROM of_maker AS o
     LEFT JOIN agreement AS a ON a.dimension = o.factor AND a.maker = o.maker AND a.unit IS NOT NULL
@@ -48,20 +52,20 @@ doubt AS (
 ),
 -- A place as it stands while nothing of the unit is known.
 unknown AS (
-    SELECT w.place, d.maker, any_value(w.slot) AS slot, any_value(w.days) AS days,
+    SELECT w.place, d.maker, d.forms, any_value(w.slot) AS slot, any_value(w.days) AS days,
            any_value(w.cents) + sum(t.unknown_cents * d.doubt) AS cents
     FROM place AS w
     JOIN term AS t ON t.place = w.place
     JOIN doubt AS d ON d.factor = t.factor
-    GROUP BY w.place, d.maker
+    GROUP BY w.place, d.maker, d.forms
 ),
 -- Stack-ups of which all the unit's terms are known.
 summed AS (
-    SELECT p.key, p.variant, p.maker, q.term, sum(q.times * f.number) AS total, count(*) AS parts
+    SELECT p.key, p.variant, p.maker, p.forms, q.term, sum(q.times * f.number) AS total, count(*) AS parts
     FROM feature AS f
     JOIN part AS q ON q.feature = f.feature
     JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
-    GROUP BY p.key, p.variant, p.maker, q.term
+    GROUP BY p.key, p.variant, p.maker, p.forms, q.term
 ),
 met AS (
     SELECT p.key, p.variant, t.place, t.bundle, t.unknown_cents * d.doubt AS spared,
@@ -80,14 +84,14 @@ met AS (
     FROM feature AS f
     JOIN term AS t ON t.feature = f.feature
     JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
-    JOIN doubt AS d ON d.factor = t.factor AND d.maker = p.maker
+    JOIN doubt AS d ON d.factor = t.factor AND d.maker = p.maker AND d.forms = p.forms
     LEFT JOIN face AS c ON c.term = t.term AND c.ref = f.ref
     UNION ALL
     SELECT s.key, s.variant, t.place, t.bundle, t.unknown_cents * d.doubt,
            if(s.total BETWEEN t.least AND t.most, 0, t.differ_cents), if(s.total BETWEEN t.least AND t.most, 0, t.differ_days)
     FROM summed AS s
     JOIN term AS t ON t.term = s.term AND t.parts = s.parts
-    JOIN doubt AS d ON d.factor = t.factor AND d.maker = s.maker
+    JOIN doubt AS d ON d.factor = t.factor AND d.maker = s.maker AND d.forms = s.forms
 ),
 bundled AS (
     SELECT key, variant, place, max(cents) - sum(spared) AS cents, max(days) AS days
@@ -98,22 +102,10 @@ known AS (
     SELECT key, variant, place, sum(cents) AS cents, max(days) AS days
     FROM bundled
     GROUP BY key, variant, place
-),
-cheapest AS (
-    SELECT p.key, p.variant, u.slot, min(u.cents + coalesce(k.cents, 0)) AS cents,
-           min(u.cents + coalesce(k.cents, 0) + $hold_day_cents * greatest(u.days, coalesce(k.days, 0))) AS with_wait
-    FROM presented AS p
-    JOIN unknown AS u ON u.maker = p.maker
-    LEFT JOIN known AS k ON k.key = p.key AND k.variant = p.variant AND k.place = u.place
-    GROUP BY p.key, p.variant, u.slot
-),
-bounded AS (
-    SELECT key, variant, sum(cents) AS cents,
-           max(CASE WHEN isinf(cents) THEN 0 ELSE with_wait - cents END) AS wait
-    FROM cheapest
-    GROUP BY key, variant
 )
-SELECT $standing_cents + b.cents + greatest(b.wait, $hold_day_cents * $standing_days) AS cents, p.unit, p.variant
-FROM bounded AS b
-JOIN presented AS p ON p.key = b.key AND p.variant = b.variant
-ORDER BY cents, p.unit, p.variant
+SELECT p.unit, p.variant, u.slot, min(u.cents + coalesce(k.cents, 0)) AS cents,
+       min(u.cents + coalesce(k.cents, 0) + $hold_day_cents * greatest(u.days, coalesce(k.days, 0))) AS with_wait
+FROM presented AS p
+JOIN unknown AS u ON u.maker = p.maker AND u.forms = p.forms
+LEFT JOIN known AS k ON k.key = p.key AND k.variant = p.variant AND k.place = u.place
+GROUP BY p.unit, p.variant, u.slot
