@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from interchange.fit.report import Plan
     from interchange.fit.setting import DeadSeat, Form, Setting
     from interchange.money.rank import Entry, Ranking
+    from interchange.money.several import Cure, Hauling
     from interchange.sheets.result import RankResult
 
 STANDARD_INPUT = "-"
@@ -87,11 +88,12 @@ def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path |
 def _ranked(
     job: Path, named: list[str], pasted: str, by: str, unit: str | None, home: Path | None, altitude: str | None, bar: Bar
 ) -> RankResult:  # fmt: skip
-    from interchange.sheets.result import seat_result
+    from interchange.money.several import together
+    from interchange.sheets.result import seat_result, together_result
 
     setting, problems = open_setting(job, home, bar, altitude)
     read, words = _read_ads(setting, job, named, pasted, bar)
-    rankings = _rankings(setting, _seats(setting, unit), read, words, by, bar)
+    rankings, hauling = _rankings(setting, _seats(setting, unit), read, words, by, bar)
     spent, height = setting.job.spent, setting.home.altitude
     return {
         "job": setting.job.title,
@@ -100,6 +102,7 @@ def _ranked(
         "catalog_problems": [str(problem) for problem in problems],
         "job_problems": [str(problem) for problem in setting.remarks],
         "seats": [seat_result(ranking) for ranking in rankings],
+        "together": together_result(together(rankings, hauling)) if len(rankings) > 1 else None,
     }
 
 
@@ -116,6 +119,9 @@ def _print_ranking(result: RankResult, *, json: bool) -> None:
         if place:
             out.print()
         terminal.show_ranking(out, result["job"], seat)
+    if result["together"]:
+        out.print()
+        terminal.show_together(out, result["together"])
     out.print(terminal.text("Totals are what is expected, standing at home and running, own hours included.", "dim"))
     if result["altitude"]:
         out.print(terminal.text(f"Ratings are compared as they are at {result['altitude']}.", "dim"))
@@ -123,7 +129,10 @@ def _print_ranking(result: RankResult, *, json: bool) -> None:
         out.print(terminal.text(f"Spent before, and the same whatever is done: {result['spent']}.", "dim"))
 
 
-def _rankings(setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words: Words, by: str, bar: Bar) -> list[Ranking]:
+def _rankings(
+    setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words: Words, by: str, bar: Bar
+) -> tuple[list[Ranking], Hauling]:
+    """A ranking for each dead unit, and how an ad is hauled for several of them."""
     from interchange.haul.atlas import atlas
     from interchange.money.fetch import Fetcher
     from interchange.money.rank import matched
@@ -131,7 +140,8 @@ def _rankings(setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words
 
     reads = matched(setting.library, read)
     fetcher = Fetcher(setting, atlas())
-    return [rank_ads(setting, seat, reads, fetcher, words, by, bar) for seat in seats]
+    rankings = [rank_ads(setting, seat, reads, fetcher, words, by, bar) for seat in seats]
+    return rankings, lambda read, units: fetcher.fetch(read, *units).line
 
 
 def paste(job: Path) -> None:
@@ -155,11 +165,11 @@ def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, altitude:
     with Bar() as bar:
         setting, problems = open_setting(job, home, bar, altitude)
         named = _catalog_donor(setting, donor, unit)
-        entries = [] if named else _ad_entries(setting, job, donor, unit, bar)
+        entries, cure = ([], None) if named else _ad_entries(setting, job, donor, unit, bar)
     tell_problems([str(problem) for problem in problems])
     tell_remarks([str(problem) for problem in setting.remarks])
     if json:
-        _fit_json(named, entries)
+        _fit_json(named, entries, cure)
         return
     from interchange.sheets import terminal
 
@@ -169,6 +179,8 @@ def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, altitude:
         out.print()
     for seat, entry in entries:
         _show_entry(out, seat, entry)
+    if cure:
+        terminal.show_cure(out, cure, sum(entry.bill.mean_cents for seat, entry in entries if seat.name in cure.seats))
 
 
 def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list[tuple[DeadSeat, str, Plan]]:
@@ -208,8 +220,12 @@ def _share(form: Form, share: float) -> str:
     return f" ({share:.0%} of them{guessed}" + (f"; {form.tell}" if form.tell else "") + ")"
 
 
-def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: Bar) -> list[tuple[DeadSeat, Entry]]:
+def _ad_entries(
+    setting: Setting, job: Path, donor: str, unit: str | None, bar: Bar
+) -> tuple[list[tuple[DeadSeat, Entry]], Cure | None]:
+    """An ad for each dead unit it has to do with, and what it comes to for several of them."""
     from interchange.ads.pasted import ad_named
+    from interchange.money.several import together
 
     try:
         kept, words = _read_ads(setting, job, [], "", bar)
@@ -227,13 +243,13 @@ def _ad_entries(setting: Setting, job: Path, donor: str, unit: str | None, bar: 
             f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint
         ) from error
     seats = _seats(setting, unit)
-    rankings = _rankings(setting, seats, [each for each in kept if each.ad.id == chosen.id], words, "total", bar)
+    rankings, hauling = _rankings(setting, seats, [each for each in kept if each.ad.id == chosen.id], words, "total", bar)
     entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
     if not entries:
         raise InputError(
             f"ad {chosen.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS"
         )
-    return entries
+    return entries, next(iter(together(rankings, hauling).several), None)
 
 
 def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
@@ -256,15 +272,15 @@ def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     out.print()
 
 
-def _fit_json(named: list[tuple[DeadSeat, str, Plan]], entries: list[tuple[DeadSeat, Entry]]) -> None:
+def _fit_json(named: list[tuple[DeadSeat, str, Plan]], entries: list[tuple[DeadSeat, Entry]], cure: Cure | None) -> None:
     from interchange.sheets.fit_result import plan_result
-    from interchange.sheets.result import entry_result
+    from interchange.sheets.result import cure_result, entry_result
 
     made = [{"seat": seat.name, **plan_result(plan)} for seat, _, plan in named]
     for seat, entry in entries:
         plans = [{**plan_result(outcome.plan), "share": outcome.share} for outcome in entry.outcomes]
         made.append({"seat": seat.name, **entry_result(entry), "plans": plans})
-    print(json_format.dumps({"fits": made}, indent=2))
+    print(json_format.dumps({"fits": made, "together": cure_result(cure) if cure else None}, indent=2))
 
 
 def find(words: str, *, home: Path | None, json: bool) -> None:

@@ -94,8 +94,13 @@ class DeadSeat:
 
     def fitted(self, machine: Machine) -> Mapping[str, float]:
         """What came in a machine's like seat, with shares: the seat of this name, else the first that takes such a unit."""
+        name = self.drawn_from(machine)
+        return machine.seats[name].fitted if name else {}
+
+    def drawn_from(self, machine: Machine) -> str | None:
+        """The seat of a donor machine whose unit would be taken: the one of this name, else the first that takes such a unit."""
         takes = {name: seat.fitted for name, seat in machine.seats.items() if seat.kind == self.case.kind.id}
-        return takes.get(self.name) or next(iter(takes.values()), {})
+        return self.name if takes.get(self.name) else next(iter(takes), None)
 
     def forms(self, named: str) -> list[Form]:
         """The forms a unit (or unit.variant) may have, with their shares brought to a whole."""

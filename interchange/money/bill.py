@@ -80,12 +80,13 @@ def price_line(price: PriceRead, rates: WorkRates) -> Line | None:
 
 def bill(
     outcomes: Sequence[Outcome], case: Case, price: Line | None, haul: Line | None, swap: Figure | None, good: float,
-    good_why: str,
+    good_why: str, units: int = 1,
 ) -> Bill:  # fmt: skip
     """The bill of one ad for one dead unit, averaged over the forms the donor may have.
 
     ``good`` is the chance that the unit needs no internal work. One found bad once it is in has to come out and be made whole;
-    one that does not go in has cost price and haul.
+    one that does not go in has cost price and haul. ``units`` is for how many dead units the ad is taken: price and haul stand in
+    the bill whole, and are at risk with each of the units in equal parts, so that they are at risk once in all.
     """
     fitting = [outcome for outcome in outcomes if outcome.plan.feasible]
     weight = sum(outcome.share for outcome in fitting)
@@ -119,23 +120,26 @@ def bill(
     charges = sum(outcome.share * outcome.plan.charges_cents for outcome in fitting) / weight if weight else 0.0
     if charges:
         lines.append(Line(DOUBT, exactly(charges), "chance that it does not fit, times the cheapest way out"))
-    at_risk = total(line.amount for line in (price, haul) if line is not None)
+    at_risk = total(line.amount for line in (price, haul) if line is not None).times(1 / units)
     if good < 1:
-        lines.append(_if_not_good(case, at_risk.plus(spread_of(swap).times(own)), spread_of(swap).times(own), good, good_why))
+        refit = spread_of(swap).times(own)
+        lines.append(_if_not_good(case, at_risk.plus(refit), refit, good, good_why, units))
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
     if goes_in < 1:
-        lines.append(Line(NOT_IN, at_risk.times(1 - goes_in), f"{1 - goes_in:.0%} that price and haul are lost"))
+        lost = "price and haul are lost" if units == 1 else f"its part (1 of {units}) of price and haul is lost"
+        lines.append(Line(NOT_IN, at_risk.times(1 - goes_in), f"{1 - goes_in:.0%} that {lost}"))
     return Bill(tuple(lines), tuple(unknown))
 
 
-def _if_not_good(case: Case, whole_try: Spread, hours: Spread, good: float, why: str) -> Line:
+def _if_not_good(case: Case, whole_try: Spread, hours: Spread, good: float, why: str, units: int) -> Line:
     """What it costs if the unit turns out bad once it is in: out again and made whole inside, as a core is, and in again.
 
     A kind that does not say what that takes has the whole try lost.
     """
     core = case.kind.offers.get(CORE)
     if core is None or core.work is None:
-        return Line(NOT_GOOD, whole_try.times(1 - good), f"{1 - good:.0%} that this try is lost: {why}")
+        lost = "this try" if units == 1 else f"this try, with its part (1 of {units}) of price and haul,"
+        return Line(NOT_GOOD, whole_try.times(1 - good), f"{1 - good:.0%} that {lost} is lost: {why}")
     work = effort_of(core.work)
     rescue = total((work.money, work.hours.times(case.own_hour_cents), work.lead.times(case.hold_day_cents), hours))
     return Line(NOT_GOOD, rescue.times(1 - good), f"{1 - good:.0%} that it must come out and be made whole inside: {why}")

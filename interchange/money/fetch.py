@@ -94,10 +94,10 @@ class Fetcher:
         hints = suggest_places(self.places, text)
         return text, None, f"{text!r} is not a place known here" + (f": {hints[0]}?" if hints else "")
 
-    def fetch(self, read: Read, candidates: Sequence[Candidate]) -> Fetch:
-        """The haul for an ad."""
+    def fetch(self, read: Read, *units: Sequence[Candidate]) -> Fetch:
+        """The haul for an ad, for all the units that are wanted of it: the forms each may have."""
         name, road, note = self.road(read.reading.place)
-        options = haul_options(self.load(read, candidates), road, self.rig, self.rates, own_hour=self.hour)
+        options = haul_options(self.load(read, *units), road, self.rig, self.rates, own_hour=self.hour)
         if road is None:
             return Fetch(name, None, None, options, None, note)
         sure = cheapest(options)
@@ -107,8 +107,8 @@ class Fetcher:
         origin = joined(f"{option.mode}, about {road.likely:.0f} mi from {name}", option.why if sure is None else "")
         return Fetch(name, road, option, options, Line(HAUL, option.cost, origin), note)
 
-    def load(self, read: Read, candidates: Sequence[Candidate]) -> Load:
-        """What is to be carried: the whole machine, or the unit on a pallet; weights from the ad, else from the catalog."""
+    def load(self, read: Read, *units: Sequence[Candidate]) -> Load:
+        """What is to be carried: the whole machine, or the units on a pallet; weights from the ad, else from the catalog."""
         said = float(read.reading.weight_lb.value) if read.reading.weight_lb else None
         if is_machine(read.reading):
             hit = next(iter(read.matched.of("machines")), None)
@@ -116,14 +116,18 @@ class Fetcher:
             weight = said or (_pounds(machine.weight) if machine else None)
             size = [_inches(getattr(machine, side, None)) for side in ("length", "width", "height")]
             return Load(what=read.title, weight_lb=weight, length_in=size[0], width_in=size[1], height_in=size[2])
+        known = [weight for weight in map(self._heaviest, units) if weight is not None]
+        weight = said or (sum(known) + PALLET_LB if len(known) == len(units) else None)
+        return Load(what=read.title, weight_lb=weight, on_pallet=True)
+
+    def _heaviest(self, candidates: Sequence[Candidate]) -> float | None:
+        """The heaviest form a unit may have, in pounds; None where none has a weight."""
         weights = []
         for candidate in candidates:
             record, _ = self.setting.library.unit(candidate.form.unit)
             form = record.presented.get(candidate.form.variant)
             weights.append(_pounds(form.features.get("core.weight")) if form else None)
-        known = [weight for weight in weights if weight is not None]
-        weight = said or (max(known) + PALLET_LB if known else None)
-        return Load(what=read.title, weight_lb=weight, on_pallet=True)
+        return max((weight for weight in weights if weight is not None), default=None)
 
 
 def _pounds(figure: Figure | None) -> float | None:

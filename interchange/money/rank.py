@@ -235,12 +235,20 @@ def _entry(
     offer = offered(read.reading, kind, word)
     outcomes = tuple(Outcome(candidate.share, seat.plan(candidate.form, offer)) for candidate in candidates)
     fetch = fetcher.fetch(read, candidates)
-    rates = setting.rates
-    well = health(read.reading, phrases, rates.good_unit or 0.0, kind.id)
-    good = 1.0 if word in REBUILT else well.chance  # made whole inside by the offer's own work: paid for already
-    made = bill(outcomes, seat.case, price_line(read.reading.price, rates), fetch.line, seat.seat.hours, good, _why(well))
+    well = health(read.reading, phrases, setting.rates.good_unit or 0.0, kind.id)
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
-    return Entry(read, word, candidates, outcomes, fetch, well, made, goes_in, ambiguous)
+    entry = Entry(read, word, candidates, outcomes, fetch, well, Bill((), ()), goes_in, ambiguous)
+    return entry._replace(bill=bill_among(seat, entry, fetch.line, 1))
+
+
+def bill_among(seat: DeadSeat, entry: Entry, haul: Line | None, units: int) -> Bill:
+    """The bill of an ad for one dead unit, where it is taken for so many of them and hauled at once."""
+    rates = seat.setting.rates
+    good = 1.0 if entry.offer in REBUILT else entry.health.chance  # made whole by the offer's own work: paid for already
+    price = price_line(entry.read.reading.price, rates)
+    if price and entry.read.reading.price.each and not is_machine(entry.read.reading):
+        price = price._replace(amount=price.amount.times(units))  # asked for each of the loose units
+    return bill(entry.outcomes, seat.case, price, haul, seat.seat.hours, good, _why(entry.health), units)
 
 
 def _why(well: Health) -> str:

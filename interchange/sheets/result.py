@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from interchange.fit.report import Plan
     from interchange.money.bill import Bill
     from interchange.money.rank import Entry, Ranking, Read
+    from interchange.money.several import Cure, Together
     from interchange.spread import Spread
 
 
@@ -131,8 +132,38 @@ class SeatResult(TypedDict):
     unknown: list[ReadResult]
 
 
+class CureResult(TypedDict):
+    """One ad taken for one or more dead units (`seats`).
+
+    In the bill price and haul stand once; for more units than one every other line begins with its seat: `engine: waiting`.
+    """
+
+    ad: str
+    title: str
+    seats: list[str]
+    bill: BillResult
+
+
+class TogetherResult(TypedDict):
+    """All dead units at once.
+
+    `cures` is the cheapest way to cure all that can be cured, each ad taken once and each unit cured once; `expected` its total,
+    `not_known` what is not in it (`AD: price`), and `uncovered` the units it has no ad for. `apart` is the best ad for each unit
+    by itself, and `apart_expected` their totals added up: price and haul count for each. `several` are the ads that go in for
+    more than one unit, each for as many as it can be taken for, best first.
+    """
+
+    cures: list[CureResult]
+    expected: float
+    not_known: list[str]
+    uncovered: list[str]
+    apart: list[CureResult]
+    apart_expected: float
+    several: list[CureResult]
+
+
 class RankResult(TypedDict):
-    """What `rank` gives."""
+    """What `rank` gives; `together` is None where only one dead unit is ranked."""
 
     job: str
     spent: str | None
@@ -140,6 +171,7 @@ class RankResult(TypedDict):
     catalog_problems: list[str]
     job_problems: list[str]
     seats: list[SeatResult]
+    together: TogetherResult | None
 
 
 def _dollars(spread: Spread) -> SpreadResult:
@@ -230,4 +262,22 @@ def bill_result(bill: Bill) -> BillResult:
         "total": _dollars(bill.total),
         "expected": round(bill.mean_cents / 100, 2),
         "not_known": list(bill.unknown),
+    }
+
+
+def cure_result(cure: Cure) -> CureResult:
+    """One ad for one or more dead units."""
+    return {"ad": cure.ad, "title": cure.title, "seats": list(cure.seats), "bill": bill_result(cure.bill)}
+
+
+def together_result(found: Together) -> TogetherResult:
+    """All dead units at once."""
+    return {
+        "cures": [cure_result(cure) for cure in found.cures],
+        "expected": round(found.mean_cents / 100, 2),
+        "not_known": list(found.unknown),
+        "uncovered": list(found.uncovered),
+        "apart": [cure_result(cure) for cure in found.apart],
+        "apart_expected": round(found.apart_cents / 100, 2),
+        "several": [cure_result(cure) for cure in found.several],
     }

@@ -18,13 +18,14 @@ if TYPE_CHECKING:
     from interchange.fit.report import Judged, Plan
     from interchange.fit.setting import DeadSeat
     from interchange.money.bill import Bill
-    from interchange.sheets.result import EntryResult, SeatResult
+    from interchange.money.several import Cure
+    from interchange.sheets.result import BillResult, CureResult, EntryResult, SeatResult, TogetherResult
     from interchange.spread import Spread
 
 STYLES = {BOLTS_UP: "green", ADAPTS: "cyan", MACHINE_WORK: "yellow", UNSURE: "magenta", STOPS: "red"}
 NARROW, MIDDLING = 72, 108
 LEFT, RIGHT = "left", "right"
-MOST_LISTED, MOST_NEAR = 12, 3
+MOST_LISTED, MOST_NEAR, MOST_SEVERAL = 12, 3, 5
 NOTHING = "–"
 NOTHING_ELSE = "everything it needs comes with it"
 GAP, LEAST_TITLE = 2, 18
@@ -165,7 +166,11 @@ def _price(entry: EntryResult) -> str:
 
 
 def _total(entry: EntryResult) -> str:
-    return dollars(100 * entry["bill"]["expected"]) + (" +" if entry["bill"]["not_known"] else "")
+    return _expected(entry["bill"])
+
+
+def _expected(bill: BillResult) -> str:
+    return dollars(100 * bill["expected"]) + (" +" if bill["not_known"] else "")
 
 
 def _below(out: Console, seat: SeatResult) -> None:
@@ -203,6 +208,57 @@ def _ids(ids: Iterable[str]) -> str:
     listed = list(ids)
     more = f" and {len(listed) - MOST_LISTED} more" if len(listed) > MOST_LISTED else ""
     return ", ".join(listed[:MOST_LISTED]) + more
+
+
+def show_together(out: Console, together: TogetherResult) -> None:
+    """All dead units at once: the cheapest way, what it is against one ad for each, and the ads that cure more than one."""
+    out.print(text("All of it together", "bold"))
+    if together["cures"]:
+        whole = dollars(100 * together["expected"]) + (" +" if together["not_known"] else "")
+        _cures(out, together["cures"], whole)
+    if together["uncovered"]:
+        out.print(text(f"No ad for: {', '.join(together['uncovered'])}.", STYLES[STOPS]))
+    if together["not_known"]:
+        out.print(text(f"+ not known and not in the total: {'; '.join(together['not_known'])}.", "dim"))
+    if together["apart_expected"] >= together["expected"] + 1:
+        named = ", ".join(f"{cure['ad']} for {_seats(cure)}" for cure in together["apart"])
+        added = dollars(100 * together["apart_expected"])
+        out.print(text(f"The best ad for each by itself, with price and haul counted for each: {added} ({named})."))
+    if together["several"]:
+        out.print(text("Ads that cure more than one of them", "bold"))
+        _cures(out, together["several"][:MOST_SEVERAL], "")
+    if len(together["several"]) > MOST_SEVERAL:
+        out.print(text(f"and {_ids(cure['ad'] for cure in together['several'][MOST_SEVERAL:])}"))
+
+
+def _cures(out: Console, cures: list[CureResult], whole: str) -> None:
+    """Which ad for which units, with what it comes to; below it the whole where one is given."""
+    if out.width < NARROW:
+        for cure in cures:
+            out.print(text(_cut(f"{cure['ad']} {cure['title']}", out.width - 1)))
+            out.print(_indented(text(f"for {_seats(cure)}: {_expected(cure['bill'])}")))
+        if whole:
+            out.print(text(f"together: {whole}", "bold"))
+        return
+    rows = [(cure["ad"], cure["title"], _seats(cure), _expected(cure["bill"])) for cure in cures]
+    room = max(LEAST_TITLE, out.width - sum(max(len(row[i]) for row in rows) for i in (0, 2, 3)) - 3 * GAP - len(whole))
+    table = _table(("ad", LEFT), ("what", LEFT), ("for", LEFT), ("total", RIGHT))
+    for ad, title, seats, total in rows:
+        table.add_row(text(ad), text(_cut(title, room)), text(seats), total)
+    if whole:
+        table.add_row(text(""), text("together", "bold"), text(""), text(whole, "bold"))
+    out.print(table)
+
+
+def _seats(cure: CureResult) -> str:
+    return ", ".join(cure["seats"])
+
+
+def show_cure(out: Console, cure: Cure, apart_cents: float) -> None:
+    """What one ad comes to for several dead units."""
+    missing = f"; not in it, because not known: {', '.join(cure.bill.unknown)}" if cure.bill.unknown else ""
+    words = f"For {' and '.join(cure.seats)} together: {dollars(cure.bill.mean_cents)} expected, price and haul once"
+    out.print(text(f"{words} ({dollars(apart_cents)} if they counted for each){missing}.", "bold"))
 
 
 def show_plan(out: Console, seat: DeadSeat, plan: Plan, title: str) -> None:
