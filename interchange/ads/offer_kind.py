@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from interchange.ads.fields import AdReading, Field
-from interchange.ads.match import MACHINES, Matched
+from interchange.ads.match import MACHINES, UNITS, Hit, Matched
 from interchange.catalog.model import Kind, Offer
 
 MACHINE_OFFERS = ("running_machine", "machine", "parts_machine")
 UNIT_DEFAULT, MACHINE_DEFAULT = "complete", "machine"
 PARTED_OUT = "parts_machine"
 NAMED_SURE = 0.6
+_JOINED = re.compile(r"\b(?:and|with|plus|both)\b|\bw/|[&+]", re.IGNORECASE)
+_NOT_JOINED = re.compile(
+    r"\b(?:for|from|off|of|fits?|out|to|into|in|no|not|without|less|minus|needs?|wants?)\b|[.;!?]", re.IGNORECASE
+)
 
 
 def named_subject(reading: AdReading, matched: Matched) -> AdReading:
@@ -34,6 +39,13 @@ def is_machine(reading: AdReading) -> bool:
     if reading.subject is not None:
         return reading.subject.value == "machine"
     return reading.offer is not None and reading.offer.value in MACHINE_OFFERS
+
+
+def sold_along(matched: Matched, hit: Hit, text: str) -> bool:
+    """Whether the title sells a unit along with another it names: "H52D engine and L20 pump", and not "pump off an H52D"."""
+    spans = [sorted((other.span, hit.span)) for other in matched.of(UNITS) if other.in_title and other.span != hit.span]
+    between = [text[first.end : second.start] for first, second in spans] if hit.in_title else []
+    return any(_JOINED.search(words) and not _NOT_JOINED.search(words) for words in between)
 
 
 def offer_word(reading: AdReading, kind: Kind) -> str:

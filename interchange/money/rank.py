@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.ads.evidence import Health, health
 from interchange.ads.fields import AdReading, AdWords
 from interchange.ads.match import MACHINES, UNITS, Matched, match
-from interchange.ads.offer_kind import is_machine, named_subject, offer_word, offered
+from interchange.ads.offer_kind import is_machine, named_subject, offer_word, offered, sold_along
 from interchange.ads.plain import clean
 from interchange.ads.shelf import ReadAd, Words
 from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
@@ -146,7 +146,9 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
                 ]
         if found or machines:
             return _unless_denied(read, seat, found), False
-    if not units or subject_is not in ("", kind, "machine"):
+    if not units:
+        return (), False
+    if subject_is not in ("", kind, "machine") and not sold_along(read.matched, units[0], clean(read.ad.text)):
         return (), False
     first = units[0]
     rivals = [hit for hit in units if hit.span == first.span]
