@@ -73,6 +73,8 @@ class Option(NamedTuple):
     thick_mm: Thickness = NO_THICKNESS
     chance: Chance | None = None
     """How likely it agrees, where that is not known."""
+    design: str = ""
+    """How a made plate carries both faces."""
     fallback: str = ""
     """What would be done if what is not known turns out badly."""
 
@@ -282,6 +284,7 @@ def remedied(case: Case, remedy: Remedy, finding: Finding, design: PlateDesign |
         middle(effort.lead),
         remedy=remedy,
         thick_mm=(low, high),
+        design=design.words if design else "",
     )
 
 

@@ -15,7 +15,7 @@ from interchange.fit.case import Case, Donor, Effort, effort_of, middle
 from interchange.fit.choices import Choices, Supplied
 from interchange.fit.factor import Option
 from interchange.fit.group_search import GroupSearch, Solution
-from interchange.fit.stack_up import Closing, closings
+from interchange.fit.stack_up import Closing, Standing, closings
 
 
 class Choice(NamedTuple):
@@ -24,6 +24,8 @@ class Choice(NamedTuple):
     suppliers: dict[str, Supplied]
     taken: dict[str, Option]
     closings: tuple[Closing, ...]
+    standings: tuple[Standing, ...]
+    """The stack-ups as they were added up, in the same order."""
     mixed: tuple[str, ...]
     stops: int
     cost_cents: float
@@ -88,11 +90,13 @@ def _choice(choices: Choices, stops: int, cost_cents: float, lead_days: float, p
         for part in parts
         for closing in closings(choices.case, part.standings, part.shifts, part.way, part.paid)
     }
+    standing = {each.ready.name: each for part in parts for each in part.standings}
     by = {slot: way.by for slot, way in suppliers.items()}
     return Choice(
         {slot: suppliers[slot] for slot in choices.slots},
         {factor.name: taken[factor.name] for factor in choices.factors},
         tuple(closed[name] for name in choices.stacks),
+        tuple(standing[name] for name in choices.stacks),
         tuple(name for name in choices.case.kind.sets if choices.mixes(name, by)),
         stops,
         cost_cents,

@@ -25,8 +25,11 @@ from interchange.fit.case import (
 from interchange.fit.factor import COST_ONLY, NOT_THERE, Option
 from interchange.fit.finding import ADAPTS, BOLTS_UP, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
+from interchange.fit.plate_plan import PlatePlan, plates_of
 from interchange.fit.proportion import moved
 from interchange.fit.stack_up import Closing, terms_of
+from interchange.fit.what_stops import would_have_to_be
+from interchange.spread import Spread, total
 
 CARRIED, BUY, ADAPTER, WORK, MIXING, RENEW, SUNDRIES = (
     "carried over", "bought", "adapter", "work", "mixing", "renewed", "sundries",
@@ -88,6 +91,21 @@ class Plan(NamedTuple):
     """Slots counted on from the donor that the ad may not bring, with the chance that it does."""
     hold: tuple[str, ...]
     """Stack-ups that a plate goes into and that are still not known: none may be ordered until they are."""
+    would_go: tuple[str, ...] = ()
+    """What would have to be so for it to go in, where something stops it."""
+    plates: tuple[PlatePlan, ...] = ()
+    """Plates to be made."""
+
+    @property
+    def hours(self) -> Spread:
+        """Own hours of all that has to be done, without taking the old unit out and putting the new one in."""
+        return total(step.effort.hours for step in self.steps)
+
+    @property
+    def longest(self) -> Step | None:
+        """What is waited for longest; None where nothing is."""
+        step = max(self.steps, key=lambda step: step.effort.lead.likely, default=None)
+        return step if step and step.effort.lead.likely else None
 
     @property
     def feasible(self) -> bool:
@@ -129,6 +147,8 @@ def plan(case: Case, donor: Donor) -> Plan:
         missing=missing,
         unsettled=unsettled,
         doubtful=tuple(_doubtful(choice, donor)),
+        would_go=tuple(would_have_to_be(case, choice, suppliers)) if verdict == STOPS else (),
+        plates=tuple(plates_of(choice)),
         hold=tuple(
             closing.name for closing in choice.closings if closing.missing and _asks_for_thickness(case.kind, closing.name)
         ),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from interchange.fit.plate_plan import PlatePlan
     from interchange.fit.report import Judged, Plan
     from interchange.spread import Spread
 
@@ -42,7 +44,33 @@ def plan_result(plan: Plan) -> Json:
             }
             for step in plan.steps
         ],
+        "own_hours": _spread(plan.hours),
+        "longest_wait": plan.longest.title if plan.longest else None,
+        "for_it_to_go": list(plan.would_go),
+        "plates": [_plate(plate) for plate in plan.plates],
         "keep": list(plan.keep),
+    }
+
+
+def _plate(plate: PlatePlan) -> Json:
+    """A plate to be made: the thicknesses that close each depth, in mm; null where there is none, or no limit."""
+    depths = [
+        {
+            "title": window.title,
+            "mm_a_mm": window.slope,
+            "least_mm": window.low_mm if math.isfinite(window.low_mm) else None,
+            "most_mm": window.high_mm if math.isfinite(window.high_mm) else None,
+            "not_known": list(window.missing),
+        }
+        for window in plate.depth.windows
+    ]
+    return {
+        "joint": plate.joint,
+        "title": plate.title,
+        "design": plate.design or None,
+        "depths": depths,
+        "least_mm": plate.depth.least_mm,
+        "why_not": plate.depth.why or None,
     }
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from interchange.fit.case import spread_of
 from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, STOPS, UNSURE
 from interchange.quantity import show
 from interchange.sheets.plain import one_line
@@ -15,6 +17,7 @@ if TYPE_CHECKING:
     from rich.table import Table
     from rich.text import Text
 
+    from interchange.fit.plate_plan import PlatePlan
     from interchange.fit.report import Judged, Plan
     from interchange.fit.setting import DeadSeat
     from interchange.money.bill import Bill
@@ -277,10 +280,18 @@ def show_plan(out: Console, seat: DeadSeat, plan: Plan, title: str) -> None:
     if plan.feasible:
         _parts(out, seat, plan)
     else:
-        reasons = "; ".join(f"{one.title}: {one.reason}" for one in plan.stopped_by)
+        reasons = "; ".join(_stopping(one) for one in plan.stopped_by)
         words = f"It does not go in, so no parts plan is given. What stops it: {reasons or 'what nobody supplies'}."
         out.print(text(words, STYLES[STOPS]))
+        out.print(text("For it to go:", "bold"))
+        for each in plan.would_go:
+            out.print(_indented(text(each), 2))
     _cautions(out, seat, plan)
+
+
+def _stopping(one: Judged) -> str:
+    """What stops a plan, with what was tried."""
+    return f"{one.title}: {one.reason}" + (f" ({one.caveat})" if one.caveat else "")
 
 
 def _dimensions(out: Console, judged: tuple[Judged, ...]) -> None:
@@ -321,6 +332,13 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
     for step in plan.steps:
         if step.caution:
             out.print(_indented(text(f"{step.title}: {step.caution}", "yellow"), 2))
+    longest = plan.longest
+    waiting = f"; the longest wait is {_from_to(longest.effort.lead)} days: {longest.title}" if longest else ""
+    hours = plan.hours.plus(spread_of(seat.seat.hours))
+    known = "" if seat.seat.hours else ", without taking one out and putting one in, which is not known"
+    out.print(text(f"Own hours in all {_from_to(hours)}{known}{waiting}."))
+    for plate in plan.plates:
+        _plate(out, plate)
     if plan.hold:
         names = ", ".join(seat.case.kind.stack_ups[name].title for name in plan.hold)
         out.print(text(f"Do not order a plate or spacer yet: {names} not known.", "magenta"))
@@ -328,6 +346,23 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
         out.print(text("Keep from the dead unit", "bold"))
         for kept in plan.keep:
             out.print(_indented(text(kept), 2))
+
+
+def _plate(out: Console, plate: PlatePlan) -> None:
+    """A plate to be made: how it carries both faces, and what its thickness does to each depth."""
+    out.print(text(f"{plate.title}, in the {plate.joint.replace('_', ' ')}", "bold"))
+    if plate.design:
+        out.print(_indented(text(plate.design), 2))
+    for window in plate.depth.windows:
+        if not window.missing:
+            least = f" from {window.low_mm:.1f} mm" if math.isfinite(window.low_mm) else ""
+            most = f" to {window.high_mm:.1f} mm" if math.isfinite(window.high_mm) else ""
+            words = f"{window.title}: {window.slope:+g} mm for each mm of plate; closes{least}{most}"
+            out.print(_indented(text(words if least or most else f"{words} at any thickness"), 2))
+    if plate.depth.least_mm is not None:
+        out.print(_indented(text(f"the least thickness that closes every depth is {plate.depth.least_mm:.1f} mm"), 2))
+    else:
+        out.print(_indented(text(f"no thickness closes every depth: {plate.depth.why}", "magenta"), 2))
 
 
 def _cautions(out: Console, seat: DeadSeat, plan: Plan) -> None:
