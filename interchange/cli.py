@@ -70,9 +70,24 @@ def fit(
     json: JsonOption = False,
 ) -> None:
     """Show one pair in full: every dimension, the plan, and for an ad what it comes to."""
-    from interchange import commands
+    from interchange import fit_commands
 
-    commands.fit(job, donor, unit=unit, home=home, altitude=altitude, json=json)
+    fit_commands.fit(job, donor, unit=unit, home=home, altitude=altitude, json=json)
+
+
+@app.command()
+def donors(
+    job: JobFolder,
+    most: Annotated[int, typer.Option("--most", metavar="N", min=1, max=1000, help="How many to show.")] = 20,
+    unit: UnitOption = None,
+    home: HomeOption = None,
+    altitude: AltitudeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """What in the catalog goes in, cheapest first: exact, without an ad."""
+    from interchange import fit_commands
+
+    fit_commands.donors(job, most=most, unit=unit, home=home, altitude=altitude, json=json)
 
 
 @app.command()

@@ -18,14 +18,11 @@ from interchange.opening import Bar, home_folders, open_library, open_setting, t
 from interchange.store import memo
 
 if TYPE_CHECKING:
-    from rich.console import Console
-
     from interchange.ads.pasted import Ad
     from interchange.ads.shelf import ReadAd, Words
-    from interchange.fit.report import Plan
-    from interchange.fit.setting import DeadSeat, Form, Setting
-    from interchange.money.rank import Entry, Ranking
-    from interchange.money.several import Cure, Hauling
+    from interchange.fit.setting import DeadSeat, Setting
+    from interchange.money.rank import Ranking
+    from interchange.money.several import Hauling
     from interchange.sheets.result import RankResult
 
 STANDARD_INPUT = "-"
@@ -34,7 +31,7 @@ ORDERS = ("total", "fit", "haul", "price")
 MOST_BYTES = 32 * 1024 * 1024
 
 
-def _read_ads(setting: Setting, job: Path, named: list[str], pasted: str, bar: Bar) -> tuple[list[ReadAd], Words]:
+def read_ads(setting: Setting, job: Path, named: list[str], pasted: str, bar: Bar) -> tuple[list[ReadAd], Words]:
     """The ads asked for, read: the job's own from its shelf, others afresh. Raises InputError where there are none."""
     from interchange.ads.pasted import ads_in, ads_of_files, each_once
     from interchange.ads.shelf import read_new, shelved
@@ -61,7 +58,8 @@ def _standard_input() -> str:
     return content.decode("utf-8", errors="replace")
 
 
-def _seats(setting: Setting, unit: str | None) -> list[DeadSeat]:
+def seats_of(setting: Setting, unit: str | None) -> list[DeadSeat]:
+    """The dead units asked for: one by its seat, or all of the job. Raises InputError where there are none."""
     if not setting.job.dead:
         raise InputError("the job names no dead unit", "write under dead: in job.yaml what is dead")
     return [setting.seat(unit)] if unit else [setting.seat(name) for name in setting.job.dead]
@@ -92,8 +90,8 @@ def _ranked(
     from interchange.sheets.result import seat_result, together_result
 
     setting, problems = open_setting(job, home, bar, altitude)
-    read, words = _read_ads(setting, job, named, pasted, bar)
-    rankings, hauling = _rankings(setting, _seats(setting, unit), read, words, by, bar)
+    read, words = read_ads(setting, job, named, pasted, bar)
+    rankings, hauling = rankings_of(setting, seats_of(setting, unit), read, words, by, bar)
     spent, height = setting.job.spent, setting.home.altitude
     return {
         "job": setting.job.title,
@@ -129,7 +127,7 @@ def _print_ranking(result: RankResult, *, json: bool) -> None:
         out.print(terminal.text(f"Spent before, and the same whatever is done: {result['spent']}.", "dim"))
 
 
-def _rankings(
+def rankings_of(
     setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words: Words, by: str, bar: Bar
 ) -> tuple[list[Ranking], Hauling]:
     """A ranking for each dead unit, and how an ad is hauled for several of them."""
@@ -158,129 +156,6 @@ def paste(job: Path) -> None:
     path = keep(job / ADS_FOLDER, text, dt.datetime.now().astimezone())
     fresh = [ad for ad in each_once(found) if ad.id not in known]
     typer.echo(f"{len(found)} ad{'s' * (len(found) > 1)} kept in {shown_name(path)}, {len(fresh)} of them new.")
-
-
-def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, altitude: str | None, json: bool) -> None:
-    """Show one pair in full."""
-    with Bar() as bar:
-        setting, problems = open_setting(job, home, bar, altitude)
-        named = _catalog_donor(setting, donor, unit)
-        entries, cure = ([], None) if named else _ad_entries(setting, job, donor, unit, bar)
-    tell_problems([str(problem) for problem in problems])
-    tell_remarks([str(problem) for problem in setting.remarks])
-    if json:
-        _fit_json(named, entries, cure)
-        return
-    from interchange.sheets import terminal
-
-    out = terminal.console()
-    for seat, title, plan in named:
-        terminal.show_plan(out, seat, plan, title)
-        out.print()
-    for seat, entry in entries:
-        _show_entry(out, seat, entry)
-    if cure:
-        terminal.show_cure(out, cure, sum(entry.bill.mean_cents for seat, entry in entries if seat.name in cure.seats))
-
-
-def _catalog_donor(setting: Setting, donor: str, unit: str | None) -> list[tuple[DeadSeat, str, Plan]]:
-    """(seat, title, plan) for every form of a unit or machine of the catalog; empty where the catalog has no such id."""
-    library = setting.library
-    base = donor.partition(".")[0]
-    machine = library.record("machines", donor)
-    found = []
-    if library.record("units", base):
-        kind = library.unit(base)[1].kind
-        seats = [seat for seat in _seats(setting, unit) if seat.case.kind.id == kind]
-        if not seats:
-            raise InputError(f"{donor} is a {kind}; the job has no dead {kind}", "name another donor")
-        found = [
-            (seat, _title(seat, form.title, form, form.share), seat.plan(form)) for seat in seats for form in seat.forms(donor)
-        ]
-    elif machine:
-        value = library.machine(donor)[1]
-        for seat in _seats(setting, unit):
-            offer = seat.offer("machine")
-            for name, share in seat.fitted(value).items():
-                for form in seat.forms(name):
-                    title = _title(seat, f"{form.title}, out of a {value.title}", form, form.share * share)
-                    found.append((seat, title, seat.plan(form, offer)))
-    return found
-
-
-def _title(seat: DeadSeat, donor: str, form: Form, share: float) -> str:
-    return f"{donor}{_share(form, share)} into the {seat.setting.machine.title} for its {seat.unit.title}"
-
-
-def _share(form: Form, share: float) -> str:
-    """How many of them are this form, and what shows it; nothing where all are."""
-    if share >= 1:
-        return ""
-    guessed = "" if form.share_known else ", taken as even with the others: the catalog gives no share"
-    return f" ({share:.0%} of them{guessed}" + (f"; {form.tell}" if form.tell else "") + ")"
-
-
-def _ad_entries(
-    setting: Setting, job: Path, donor: str, unit: str | None, bar: Bar
-) -> tuple[list[tuple[DeadSeat, Entry]], Cure | None]:
-    """An ad for each dead unit it has to do with, and what it comes to for several of them."""
-    from interchange.ads.pasted import ad_named
-    from interchange.money.several import together
-
-    try:
-        kept, words = _read_ads(setting, job, [], "", bar)
-        chosen = ad_named([each.ad for each in kept], donor)
-    except InputError as error:
-        from interchange.catalog.suggest import suggestion
-
-        ids = [
-            row[0]
-            for row in setting.library.connection.execute(
-                "SELECT id FROM record WHERE live AND room IN ('units', 'machines')"
-            ).fetchall()
-        ]
-        raise InputError(
-            f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint
-        ) from error
-    seats = _seats(setting, unit)
-    rankings, hauling = _rankings(setting, seats, [each for each in kept if each.ad.id == chosen.id], words, "total", bar)
-    entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
-    if not entries:
-        raise InputError(
-            f"ad {chosen.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS"
-        )
-    return entries, next(iter(together(rankings, hauling).several), None)
-
-
-def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
-    from interchange.sheets import terminal
-    from interchange.sheets.plain import safe_block
-
-    out.print(terminal.text(f"Ad {entry.read.ad.id} ({entry.read.ad.source}, line {entry.read.ad.line})", "bold"))
-    for line in safe_block(entry.read.ad.text.strip()).splitlines():
-        out.print(terminal.text(f"  | {line}", "dim"))
-    for candidate, outcome in zip(entry.candidates, entry.outcomes, strict=True):
-        share = _share(candidate.form, candidate.share)
-        out.print(terminal.text(f"May be: {candidate.form.title}{share}, by {candidate.by}: {outcome.plan.verdict}"))
-    title = _title(seat, entry.candidate.form.title, entry.candidate.form, 1.0)
-    terminal.show_plan(out, seat, entry.likeliest.plan, title)
-    terminal.show_bill(out, entry.bill)
-    for caution in entry.health.cautions:
-        out.print(terminal.text(caution, "yellow"))
-    for caution in entry.fetch.option.cautions if entry.fetch.option else ():
-        out.print(terminal.text(f"  {caution}"))
-    out.print()
-
-
-def _fit_json(named: list[tuple[DeadSeat, str, Plan]], entries: list[tuple[DeadSeat, Entry]], cure: Cure | None) -> None:
-    from interchange.sheets.fit_result import plan_result
-    from interchange.sheets.result import cure_result, entry_result
-
-    made = [{"seat": seat.name, **plan_result(plan)} for seat, _, plan in named]
-    for seat, entry in entries:
-        plans = [{**plan_result(outcome.plan), "share": outcome.share} for outcome in entry.outcomes]
-        made.append({"seat": seat.name, **entry_result(entry), "plans": plans})
-    print(json_format.dumps({"fits": made, "together": cure_result(cure) if cure else None}, indent=2))
 
 
 def find(words: str, *, home: Path | None, json: bool) -> None:

@@ -14,7 +14,7 @@ MOST_LINES = 450
 # From left to right: nothing imports what stands to its right. The guide is pages, read by the commands alone.
 LEFT = ("errors", "spread")
 ROOMS = ("quantity", "catalog", "job", "store", "fit", "ads", "haul", "money", "sheets", "guide")
-COMMANDS = ("opening", "catalog_commands", "commands", "cli", "__main__")
+COMMANDS = ("opening", "catalog_commands", "commands", "fit_commands", "cli", "__main__")
 ORDER = (*LEFT, *ROOMS, *COMMANDS)
 
 

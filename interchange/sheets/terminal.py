@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from interchange.fit.case import spread_of
 from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, STOPS, UNSURE
 from interchange.quantity import show
 from interchange.sheets.plain import one_line
@@ -17,10 +15,6 @@ if TYPE_CHECKING:
     from rich.table import Table
     from rich.text import Text
 
-    from interchange.fit.plate_plan import PlatePlan
-    from interchange.fit.report import Judged, Plan
-    from interchange.fit.setting import DeadSeat
-    from interchange.money.bill import Bill
     from interchange.money.several import Cure
     from interchange.sheets.result import BillResult, CureResult, EntryResult, SeatResult, TogetherResult
     from interchange.spread import Spread
@@ -51,7 +45,7 @@ def spread_text(spread: Spread) -> str:
     return dollars(spread.likely) if spread.low == spread.high else f"{dollars(spread.low)} – {dollars(spread.high)}"
 
 
-def _from_to(spread: Spread) -> str:
+def from_to(spread: Spread) -> str:
     """low–high in whole numbers, or one where they are one."""
     low, high = f"{spread.low:.0f}", f"{spread.high:.0f}"
     return low if low == high else f"{low}–{high}"
@@ -64,7 +58,7 @@ def text(words: str, style: str = "") -> Text:
     return Text(one_line(words), style=style)
 
 
-def _table(*columns: tuple[str, str]) -> Table:
+def table(*columns: tuple[str, str]) -> Table:
     """A table with a line under its headings; figures stand to the right and are never broken."""
     from rich import box
     from rich.table import Table
@@ -97,7 +91,7 @@ def _takes(out: Console, seat: SeatResult) -> None:
         parts = entry["parts"]
         groups = (("own", parts["own"]), ("buy", parts["bought"]), ("adapter", parts["adapters"]), ("work", parts["work"]))
         words = "; ".join(f"{label}: {', '.join(titles)}" for label, titles in groups if titles)
-        out.print(_indented(text(f"{entry['ad']}  {words or NOTHING_ELSE}"), 2))
+        out.print(indented(text(f"{entry['ad']}  {words or NOTHING_ELSE}"), 2))
 
 
 def _wide(out: Console, seat: SeatResult, *, roomy: bool) -> None:
@@ -109,15 +103,15 @@ def _wide(out: Console, seat: SeatResult, *, roomy: bool) -> None:
     fit_width = max(len(verdict) for verdict in verdicts) + GAP if roomy else 0
     room = max(LEAST_TITLE, out.width - sum(widths) - fit_width - GAP * (len(headings) + 1))
     names = [("#", RIGHT), ("ad", LEFT), ("what", LEFT), *([("fit", LEFT)] if roomy else [])]
-    table = _table(*names, *((heading, RIGHT) for heading in headings[2:]))
-    table.columns[1].no_wrap = True
+    rows = table(*names, *((heading, RIGHT) for heading in headings[2:]))
+    rows.columns[1].no_wrap = True
     if roomy:
-        table.columns[3].no_wrap = True
+        rows.columns[3].no_wrap = True
     for entry, row, verdict in zip(seat["ranked"], figures, verdicts, strict=True):
         title = text(_cut(entry["title"], room))
         what = [title, verdict] if roomy else [title.append("\n").append(verdict)]
-        table.add_row(*row[:2], *what, *row[2:])
-    out.print(table)
+        rows.add_row(*row[:2], *what, *row[2:])
+    out.print(rows)
 
 
 def _cut(words: str, room: int) -> str:
@@ -134,19 +128,23 @@ def _figures(place: int, entry: EntryResult) -> tuple[str, ...]:
 
 def _fit(entry: EntryResult) -> Text:
     """The verdict and what gives it."""
-    verdict, worst = entry["verdict"], entry["worst"]
-    return text(f"{verdict}: {worst}" if worst and verdict != BOLTS_UP else verdict, STYLES[verdict])
+    return text(named_verdict(entry["verdict"], entry["worst"]), STYLES[entry["verdict"]])
+
+
+def named_verdict(verdict: str, worst: str | None) -> str:
+    """A verdict with the dimension that gives it."""
+    return f"{verdict}: {worst}" if worst and verdict != BOLTS_UP else verdict
 
 
 def _narrow(out: Console, seat: SeatResult) -> None:
     for place, entry in enumerate(seat["ranked"], 1):
         out.print(text(_cut(f"{place:>2} {entry['ad']} {entry['title']}", out.width - 1), "bold"))
-        out.print(_indented(_fit(entry)))
-        out.print(_indented(text(f"goes in {entry['goes_in']:.0%} · {_miles(entry)} mi · haul {_line(entry, 'haul')}")))
-        out.print(_indented(text(f"price {_price(entry)} · total {_total(entry)}")))
+        out.print(indented(_fit(entry)))
+        out.print(indented(text(f"goes in {entry['goes_in']:.0%} · {_miles(entry)} mi · haul {_line(entry, 'haul')}")))
+        out.print(indented(text(f"price {_price(entry)} · total {_total(entry)}")))
 
 
-def _indented(words: Text, by: int = 3) -> Padding:
+def indented(words: Text, by: int = 3) -> Padding:
     """Words set in from the left, their further lines too."""
     from rich.padding import Padding
 
@@ -191,7 +189,7 @@ def _below(out: Console, seat: SeatResult) -> None:
         out.print(text("Does not go in:", "bold"))
         for entry in seat["stopped"]:
             words = f"{entry['ad']} {one_line(entry['title'], 48)}: {'; '.join(entry['stopped_by'])}"
-            out.print(_indented(text(words, STYLES[STOPS]), 2))
+            out.print(indented(text(words, STYLES[STOPS]), 2))
     if seat["other"]:
         out.print(text(f"For something else: {_ids(read['ad'] for read in seat['other'])}"))
     if seat["unknown"]:
@@ -199,9 +197,9 @@ def _below(out: Console, seat: SeatResult) -> None:
         for read in seat["unknown"][:MOST_LISTED]:
             names = dict.fromkeys(name["id"] for name in read["like"])
             near = f" (may be {' or '.join(list(names)[:MOST_NEAR])}: ask)" if names else ""
-            out.print(_indented(text(f"{read['ad']} {one_line(read['title'], 60)}{near}"), 2))
+            out.print(indented(text(f"{read['ad']} {one_line(read['title'], 60)}{near}"), 2))
         if len(seat["unknown"]) > MOST_LISTED:
-            out.print(_indented(text(f"and {len(seat['unknown']) - MOST_LISTED} more"), 2))
+            out.print(indented(text(f"and {len(seat['unknown']) - MOST_LISTED} more"), 2))
         out.print(
             text("To rank a model that is not there, write it into your catalog: see the README, Keeping a catalog.", "dim")
         )
@@ -239,18 +237,18 @@ def _cures(out: Console, cures: list[CureResult], whole: str) -> None:
     if out.width < NARROW:
         for cure in cures:
             out.print(text(_cut(f"{cure['ad']} {cure['title']}", out.width - 1)))
-            out.print(_indented(text(f"for {_seats(cure)}: {_expected(cure['bill'])}")))
+            out.print(indented(text(f"for {_seats(cure)}: {_expected(cure['bill'])}")))
         if whole:
             out.print(text(f"together: {whole}", "bold"))
         return
     rows = [(cure["ad"], cure["title"], _seats(cure), _expected(cure["bill"])) for cure in cures]
     room = max(LEAST_TITLE, out.width - sum(max(len(row[i]) for row in rows) for i in (0, 2, 3)) - 3 * GAP - len(whole))
-    table = _table(("ad", LEFT), ("what", LEFT), ("for", LEFT), ("total", RIGHT))
+    drawn = table(("ad", LEFT), ("what", LEFT), ("for", LEFT), ("total", RIGHT))
     for ad, title, seats, total in rows:
-        table.add_row(text(ad), text(_cut(title, room)), text(seats), total)
+        drawn.add_row(text(ad), text(_cut(title, room)), text(seats), total)
     if whole:
-        table.add_row(text(""), text("together", "bold"), text(""), text(whole, "bold"))
-    out.print(table)
+        drawn.add_row(text(""), text("together", "bold"), text(""), text(whole, "bold"))
+    out.print(drawn)
 
 
 def _seats(cure: CureResult) -> str:
@@ -262,129 +260,3 @@ def show_cure(out: Console, cure: Cure, apart_cents: float) -> None:
     missing = f"; not in it, because not known: {', '.join(cure.bill.unknown)}" if cure.bill.unknown else ""
     words = f"For {' and '.join(cure.seats)} together: {dollars(cure.bill.mean_cents)} expected, price and haul once"
     out.print(text(f"{words} ({dollars(apart_cents)} if they counted for each){missing}.", "bold"))
-
-
-def show_plan(out: Console, seat: DeadSeat, plan: Plan, title: str) -> None:
-    """One pair in full: every dimension, then the plan."""
-    out.print(text(title, "bold"))
-    worst = f": {plan.worst.title}" if plan.worst and plan.verdict != BOLTS_UP else ""
-    out.print(text(f"{plan.verdict}{worst}", STYLES[plan.verdict]))
-    out.print(text(f"chance it goes together {plan.chance.value:.0%}: {plan.chance.basis}"))
-    out.print()
-    _dimensions(out, plan.judged)
-    if plan.missing:
-        out.print(text(f"Nobody supplies: {', '.join(plan.missing)}", STYLES[STOPS]))
-    if plan.unsettled:
-        words = f"Nobody supplies, and whether it is needed is not known: {', '.join(plan.unsettled)}"
-        out.print(text(words, STYLES[UNSURE]))
-    if plan.feasible:
-        _parts(out, seat, plan)
-    else:
-        reasons = "; ".join(_stopping(one) for one in plan.stopped_by)
-        words = f"It does not go in, so no parts plan is given. What stops it: {reasons or 'what nobody supplies'}."
-        out.print(text(words, STYLES[STOPS]))
-        out.print(text("For it to go:", "bold"))
-        for each in plan.would_go:
-            out.print(_indented(text(each), 2))
-    _cautions(out, seat, plan)
-
-
-def _stopping(one: Judged) -> str:
-    """What stops a plan, with what was tried."""
-    return f"{one.title}: {one.reason}" + (f" ({one.caveat})" if one.caveat else "")
-
-
-def _dimensions(out: Console, judged: tuple[Judged, ...]) -> None:
-    if out.width < NARROW:
-        for one in judged:
-            out.print(text(f"{one.title}: {one.verdict}", STYLES[one.verdict]))
-            out.print(_indented(text(f"{one.reason}" + (f" [{one.caveat}]" if one.caveat else "")), 2))
-        return
-    table = _table(("dimension", LEFT), ("verdict", LEFT), ("why", LEFT))
-    for one in judged:
-        caveat = f" [{one.caveat}]" if one.caveat else ""
-        unsure = f" ({one.chance.value:.0%}: {one.chance.basis})" if one.verdict == UNSURE and one.chance else ""
-        table.add_row(text(one.title), text(one.verdict, STYLES[one.verdict]), text(f"{one.reason}{caveat}{unsure}", ""))
-    out.print(table)
-
-
-def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
-    out.print(text("Who supplies what", "bold"))
-    supply = seat.case.kind.supply
-    for source in dict.fromkeys(plan.suppliers.values()):
-        slots = [(supply[slot].parts or slot) if slot in supply else slot for slot, by in plan.suppliers.items() if by == source]
-        out.print(_indented(text(f"{source}: {'; '.join(slots)}"), 2))
-    for slot, chance in plan.doubtful:
-        parts = supply[slot].parts if slot in supply else slot
-        out.print(_indented(text(f"ask whether it comes with it: {parts} ({chance:.0%})"), 2))
-    out.print()
-    out.print(text("To do and to buy", "bold"))
-    table = _table(("", LEFT), ("", LEFT), ("money", RIGHT), ("hours", RIGHT), ("wait", RIGHT))
-    for step in plan.steps:
-        money, hours, lead = step.effort
-        cells = (
-            spread_text(money) if money.high else "",
-            _from_to(hours) if hours.high else "",
-            f"{_from_to(lead)} d" if lead.high else "",
-        )
-        table.add_row(text(step.sort), text(step.title), *cells)
-    out.print(table)
-    for step in plan.steps:
-        if step.caution:
-            out.print(_indented(text(f"{step.title}: {step.caution}", "yellow"), 2))
-    longest = plan.longest
-    waiting = f"; the longest wait is {_from_to(longest.effort.lead)} days: {longest.title}" if longest else ""
-    hours = plan.hours.plus(spread_of(seat.seat.hours))
-    known = "" if seat.seat.hours else ", without taking one out and putting one in, which is not known"
-    out.print(text(f"Own hours in all {_from_to(hours)}{known}{waiting}."))
-    for plate in plan.plates:
-        _plate(out, plate)
-    if plan.hold:
-        names = ", ".join(seat.case.kind.stack_ups[name].title for name in plan.hold)
-        out.print(text(f"Do not order a plate or spacer yet: {names} not known.", "magenta"))
-    if plan.keep:
-        out.print(text("Keep from the dead unit", "bold"))
-        for kept in plan.keep:
-            out.print(_indented(text(kept), 2))
-
-
-def _plate(out: Console, plate: PlatePlan) -> None:
-    """A plate to be made: how it carries both faces, and what its thickness does to each depth."""
-    out.print(text(f"{plate.title}, in the {plate.joint.replace('_', ' ')}", "bold"))
-    if plate.design:
-        out.print(_indented(text(plate.design), 2))
-    for window in plate.depth.windows:
-        if not window.missing:
-            least = f" from {window.low_mm:.1f} mm" if math.isfinite(window.low_mm) else ""
-            most = f" to {window.high_mm:.1f} mm" if math.isfinite(window.high_mm) else ""
-            words = f"{window.title}: {window.slope:+g} mm for each mm of plate; closes{least}{most}"
-            out.print(_indented(text(words if least or most else f"{words} at any thickness"), 2))
-    if plate.depth.least_mm is not None:
-        out.print(_indented(text(f"the least thickness that closes every depth is {plate.depth.least_mm:.1f} mm"), 2))
-    else:
-        out.print(_indented(text(f"no thickness closes every depth: {plate.depth.why}", "magenta"), 2))
-
-
-def _cautions(out: Console, seat: DeadSeat, plan: Plan) -> None:
-    out.print(text("Mind", "bold"))
-    for caution in dict.fromkeys([one.caution for one in plan.judged if one.caution] + list(seat.case.kind.cautions)):
-        out.print(_indented(text(caution), 2))
-
-
-def show_bill(out: Console, bill: Bill) -> None:
-    """The lines of a bill with their origin."""
-    out.print(text("What it comes to", "bold"))
-    if out.width < NARROW:
-        for line in bill.lines:
-            out.print(_indented(text(f"{line.label} {spread_text(line.amount)}"), 2))
-            out.print(_indented(text(line.origin, "dim"), 2))
-    else:
-        table = _table(("", LEFT), ("low", RIGHT), ("likely", RIGHT), ("high", RIGHT), ("from", LEFT))
-        for line in bill.lines:
-            table.add_row(text(line.label), *(dollars(amount) for amount in line.amount), text(line.origin, "dim"))
-        table.add_row(
-            text("together", "bold"), *(dollars(amount) for amount in bill.total), text(f"expected {dollars(bill.mean_cents)}")
-        )
-        out.print(table)
-    if bill.unknown:
-        out.print(text(f"Not in it, because not known: {', '.join(bill.unknown)}.", "magenta"))
