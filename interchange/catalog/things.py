@@ -164,6 +164,8 @@ class Remedy:
     """Waiting."""
     bought: bool = False
     """Whether it is a part that is bought or carried, rather than machine work."""
+    reach: Length | None = None
+    """The largest gap it mends, for a length or a stack-up; left out: any."""
     makes_thick: Length | None = None
     """For a made plate: the thickness it can have."""
     plate: PlateLimits | None = None

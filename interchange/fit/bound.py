@@ -35,7 +35,7 @@ from interchange.fit.factor import Factor, applies_to_seat, factors_of, only_cos
 from interchange.fit.finding import DIFFERS
 from interchange.fit.outlook import PRIOR_WEIGHT, Answers, answers, sql
 from interchange.fit.plan import standing_costs
-from interchange.fit.stack_up import made_ready, names_of, terms_of, window
+from interchange.fit.stack_up import made_ready, may_be_left, names_of, terms_of, window
 from interchange.fit.ties import Ties
 
 if TYPE_CHECKING:
@@ -194,14 +194,12 @@ class _Terms:
 
     def _stack_term(self, name: str, stack: StackUp, by: Mapping[str, str]) -> _Term:
         """A stack-up: the donor's terms against what the rest leaves them. What stands in a joint only ever adds thickness."""
-        mends = self._cheapest([], stack.remedies)
-        whole = [
-            self.case.effort(self.case.remedies[each]).cents(self.case) for each in stack.remedies if each in self.case.remedies
-        ]
-        shared = [
-            cents / self.callers[each] for each, cents in zip(stack.remedies, whole, strict=False) if self._factors_call(each)
-        ]
-        unknown_cents = min([*whole, *shared], default=self.case.lost_try_cents)
+        ready = made_ready(self.case, self.blank, name, stack)
+        remedies = [self.case.remedies[each] for each in stack.remedies if each in self.case.remedies]
+        mends = NOTHING if ready.only_costs and may_be_left(remedies) else self._cheapest([], stack.remedies)
+        whole = {each.id: self.case.effort(each).cents(self.case) for each in remedies}
+        shared = [cents / self.callers[each] for each, cents in whole.items() if self._factors_call(each)]
+        unknown_cents = min([*whole.values(), *shared], default=0.0 if ready.only_costs else self.case.lost_try_cents)
         term = NO_TERM._replace(factor=name, unknown_cents=unknown_cents)
         parts: dict[str, float] = {}
         rest, least_more, most_more = 0.0, 0.0, 0.0

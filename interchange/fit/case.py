@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 DONOR, OWN, BOUGHT, MACHINE, NOBODY = "donor", "own", "bought", "the machine", "nobody"
 OWN_PREFIX = "own."
 CORE = "core"
+COST_ONLY = "cost only"
 
 
 class Chance(NamedTuple):

@@ -11,6 +11,7 @@ from interchange.catalog.kind_rules import feature_type
 from interchange.catalog.model import Dimension, Joint, Kind, Remedy
 from interchange.fit.case import (
     BOUGHT,
+    COST_ONLY,
     DONOR,
     MACHINE,
     NOBODY,
@@ -45,7 +46,6 @@ from interchange.fit.plate import PlateDesign, design_plate
 from interchange.fit.rating import compare
 from interchange.fit.shaft_torque import carries
 
-COST_ONLY = "cost only"
 NO_THICKNESS = (0.0, 0.0)
 NOTHING_COMPARED = Finding(NOT_KNOWN, "nothing is compared")
 
@@ -218,7 +218,9 @@ def _made_good(
     mends = _adapted(case, donor, factor, *ends, finding)
     for remedy in _remedies(case, factor):
         design = _designed(case, factor, remedy, *ends)
-        if design is None or design.possible is not False:
+        if remedy.reach and (finding.gap_mm or 0.0) > remedy.reach.value:
+            finding = finding._replace(caveat=joined(finding.caveat, f"{remedy.title} mends {remedy.reach.text} at most"))
+        elif design is None or design.possible is not False:
             mends.append(remedied(case, remedy, finding, design))
         else:
             finding = finding._replace(caveat=joined(finding.caveat, f"no {remedy.title}: {design.reason}"))

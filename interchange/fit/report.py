@@ -9,6 +9,7 @@ from interchange.catalog.kind_rules import THICK
 from interchange.catalog.model import Dimension, Kind, Remedy
 from interchange.fit.case import (
     BOUGHT,
+    COST_ONLY,
     DONOR,
     NOBODY,
     NOTHING_TO_GO_BY,
@@ -22,7 +23,7 @@ from interchange.fit.case import (
     effort_of_adapter,
     slot_of,
 )
-from interchange.fit.factor import COST_ONLY, NOT_THERE, Option
+from interchange.fit.factor import NOT_THERE, Option
 from interchange.fit.finding import ADAPTS, BOLTS_UP, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
 from interchange.fit.plate_plan import PlatePlan, plates_of

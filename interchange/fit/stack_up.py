@@ -11,7 +11,7 @@ from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import THICK, Term, read_term
 from interchange.catalog.model import Remedy, StackUp
-from interchange.fit.case import DONOR, MACHINE, OWN, Case, Donor, Suppliers, figure_from, middle, slot_of
+from interchange.fit.case import COST_ONLY, DONOR, MACHINE, OWN, Case, Donor, Suppliers, figure_from, middle, slot_of
 from interchange.fit.finding import ADAPTS, AGREES, BOLTS_UP, DIFFERS, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined
 
 INFINITE = float("inf")
@@ -45,6 +45,8 @@ class Ready(NamedTuple):
     """The slots and joints it takes its terms and target from."""
     unsettled: tuple[str, ...] = ()
     """What decides whether it matters at all, and is not known."""
+    only_costs: bool = False
+    """Whether it decides nothing but cost: what no remedy mends is then taken as it is."""
 
 
 class Standing(NamedTuple):
@@ -142,14 +144,18 @@ def made_ready(case: Case, donor: Donor, name: str, stack: StackUp) -> Ready:
     terms, names = terms_of(stack.sum), names_of(stack)
     sources = {path: MACHINE if slot_of(path) == SEAT else DONOR for path in stack.when}
     unsettled = tuple(path for path, source in sources.items() if figure_from(case, donor, path, source) is None)
+    decides = [each.otherwise for each in case.kind.dimensions.values() if name in each.stack_ups]
+    only_costs = bool(decides) and set(decides) == {COST_ONLY}
     if stack.target != OWN:
-        return Ready(name, stack, terms, None, names, unsettled)
+        return Ready(name, stack, terms, None, names, unsettled, only_costs)
 
     def own_figure(path: str) -> Figure | None:
         return figure_from(case, donor, path, MACHINE if slot_of(path) == SEAT else OWN)
 
     own = add_up(terms, own_figure, frozenset(case.kind.joints), {})
-    return Ready(name, stack, terms, own._replace(missing=tuple(_owned(path) for path in own.missing)), names, unsettled)
+    return Ready(
+        name, stack, terms, own._replace(missing=tuple(_owned(path) for path in own.missing)), names, unsettled, only_costs
+    )
 
 
 def _owned(path: str) -> str:
@@ -206,13 +212,33 @@ def ways_to_close(case: Case, standings: Sequence[Standing], shifts: Shifts, pai
         yield NOTHING_TO_CLOSE
         return
     plates = _plates(standings, shifts)
-    tried: set[frozenset[int]] = set()
-    for thick in _corners(standings, plates):
-        closed = frozenset(i for i, each in enumerate(standings) if _closes(each, thick))
-        if closed in tried:
+    tried: set[tuple[tuple[str, ...], ...]] = set()
+    for thick in _corners(case, standings, plates):
+        choices = tuple(_mends(case, each, thick) for each in standings)
+        state = tuple(
+            (str(_closes(each, thick)), *(one.id for one in mends if one)) for each, mends in zip(standings, choices, strict=True)
+        )
+        if state in tried:
             continue
-        tried.add(closed)
-        yield from _remedied(case, standings, thick, closed, paid)
+        tried.add(state)
+        yield from _remedied(case, standings, thick, choices, paid)
+
+
+def _mends(case: Case, standing: Standing, plates: Mapping[str, float]) -> tuple[Remedy | None, ...]:
+    """What can be done about a stack-up at some thicknesses: nothing where it closes or is not known, else what reaches so far.
+
+    Nothing too where nothing does reach: that stops it.
+    """
+    if standing.sum.missing:
+        return (None,)
+    out = _out_mm(standing, plates)
+    if out <= CLOSE_ENOUGH_MM:
+        return (None,)
+    return tuple(each for each in _remedies(case, standing.ready.stack) if out <= _reach_mm(each) + CLOSE_ENOUGH_MM) or (None,)
+
+
+def _reach_mm(remedy: Remedy) -> float:
+    return INFINITE if remedy.reach is None else remedy.reach.value
 
 
 def _plates(standings: Sequence[Standing], shifts: Shifts) -> dict[str, tuple[float, float]]:
@@ -222,18 +248,15 @@ def _plates(standings: Sequence[Standing], shifts: Shifts) -> dict[str, tuple[fl
 
 
 def _remedied(
-    case: Case, standings: Sequence[Standing], plates: Mapping[str, float], closed: frozenset[int], paid: frozenset[str]
+    case: Case, standings: Sequence[Standing], plates: Mapping[str, float], choices: Sequence[tuple[Remedy | None, ...]],
+    paid: frozenset[str],
 ) -> Iterator[Way]:  # fmt: skip
     """The choices of a remedy for each stack-up that does not close by itself."""
     charges = sum(sum(_charge_and_stake(case, each, paid)) for each in standings if each.sum.missing)
-    choices: list[list[Remedy | None]] = []
-    for i, each in enumerate(standings):
-        closes = each.sum.missing or i in closed
-        choices.append([None] if closes else [*_remedies(case, each.ready.stack)] or [None])
     for chosen in itertools.product(*choices):
         stops = sum(
-            remedy is None and not each.sum.missing and i not in closed
-            for i, (each, remedy) in enumerate(zip(standings, chosen, strict=True))
+            remedy is None and not (each.sum.missing or each.ready.only_costs or _closes(each, plates))
+            for each, remedy in zip(standings, chosen, strict=True)
         )
         fresh = {remedy.id: case.effort(remedy) for remedy in chosen if remedy and remedy.id not in paid}
         cents = charges + sum(effort.cents(case) for effort in fresh.values())
@@ -250,8 +273,13 @@ def _charge_and_stake(case: Case, standing: Standing, paid: frozenset[str]) -> t
     doubt = 1 - case.chance(standing.ready.name).value
     mends = _remedies(case, standing.ready.stack)
     if not mends:
-        return 0.0, doubt * case.lost_try_cents
+        return 0.0, 0.0 if standing.ready.only_costs else doubt * case.lost_try_cents
     return doubt * min(0.0 if each.id in paid else case.effort(each).cents(case) for each in mends), 0.0
+
+
+def may_be_left(mends: Sequence[Remedy]) -> bool:
+    """Whether some gap is beyond what any of these mends."""
+    return all(each.reach is not None for each in mends)
 
 
 def least_to_close(case: Case, standing: Standing, shifts: Shifts, paid: Collection[str], calls: Mapping[str, int]) -> float:
@@ -260,9 +288,12 @@ def least_to_close(case: Case, standing: Standing, shifts: Shifts, paid: Collect
     A remedy in ``paid`` is paid for, or may come to be; ``calls`` says how many stack-ups may share each of the others.
     """
     mends = _remedies(case, standing.ready.stack)
+    if standing.ready.only_costs and may_be_left(mends) and not standing.sum.missing:
+        return 0.0
     cents = {each.id: 0.0 if each.id in paid else case.effort(each).cents(case) for each in mends}
     if standing.sum.missing:
-        return (1 - case.chance(standing.ready.name).value) * min(cents.values(), default=case.lost_try_cents)
+        lost = 0.0 if standing.ready.only_costs else case.lost_try_cents
+        return (1 - case.chance(standing.ready.name).value) * min(cents.values(), default=lost)
     low = high = standing.sum.known_mm
     for joint, factor in standing.sum.plates.items():
         span = shifts[joint] or (0.0, 0.0)
@@ -286,11 +317,13 @@ def _closes(standing: Standing, plates: Mapping[str, float]) -> bool:
     return not standing.sum.missing and _out_mm(standing, plates) <= CLOSE_ENOUGH_MM
 
 
-def _corners(standings: Sequence[Standing], plates: Mapping[str, tuple[float, float]]) -> Iterator[dict[str, float]]:
+def _corners(
+    case: Case, standings: Sequence[Standing], plates: Mapping[str, tuple[float, float]]
+) -> Iterator[dict[str, float]]:  # fmt: skip
     """Thicknesses worth trying for the made plates: where as many limits meet as there are plates.
 
-    The limits are the ends of what each plate can be and of what each sum may be. Whatever set of stack-ups some thicknesses
-    close, thicknesses at such a corner close too.
+    The limits are the ends of what each plate can be, of what each sum may be, and of how far off a remedy may find it. Whatever
+    set of stack-ups some thicknesses close or bring within reach, thicknesses at such a corner do too.
     """
     names = list(plates)
     limits: list[tuple[tuple[float, ...], float]] = []
@@ -299,8 +332,9 @@ def _corners(standings: Sequence[Standing], plates: Mapping[str, tuple[float, fl
     for each in standings:
         if not each.sum.missing and each.sum.plates:
             row = tuple(each.sum.plates.get(name, 0.0) for name in names)
-            ends = (end - each.sum.known_mm for end in (each.least_mm, each.most_mm) if abs(end) != INFINITE)
-            limits += [(row, end) for end in ends]
+            reaches = {0.0, *map(_reach_mm, _remedies(case, each.ready.stack))} - {INFINITE}
+            ends = [end for reach in reaches for end in (each.least_mm - reach, each.most_mm + reach)]
+            limits += [(row, end - each.sum.known_mm) for end in ends if abs(end) != INFINITE]
     for chosen in itertools.combinations(limits, len(names)):
         solved = _solved([[*row, end] for row, end in chosen])  # of nothing: the one corner there is without plates
         if solved is None:
@@ -329,26 +363,27 @@ def closings(
     case: Case, standings: Sequence[Standing], shifts: Shifts, way: Way, paid: frozenset[str]
 ) -> tuple[Closing, ...]:  # fmt: skip
     """A way to close them put into words, its made plates in the middle of what they may be."""
-    thick = _centred(standings, _plates(standings, shifts), way.plates)
+    thick = _centred(standings, _plates(standings, shifts), way)
     return tuple(_closing(case, each, thick, remedy, paid) for each, remedy in zip(standings, way.remedies, strict=True))
 
 
 def _centred(
-    standings: Sequence[Standing], plates: Mapping[str, tuple[float, float]], corner: Mapping[str, float]
+    standings: Sequence[Standing], plates: Mapping[str, tuple[float, float]], way: Way
 ) -> dict[str, float]:  # fmt: skip
-    """Each made plate in turn in the middle of the thicknesses at which everything that closes still does.
+    """Each made plate in turn in the middle of the thicknesses at which everything that closes, or is within reach, still is.
 
     At an end of them instead, where that leaves less to mend of what does not close.
     """
-    thick = dict(corner)
-    closing = [each for each in standings if _closes(each, corner)]
+    thick = dict(way.plates)
+    closing = [(each, 0.0) for each in standings if _closes(each, thick)]
+    closing += [(each, _reach_mm(remedy)) for each, remedy in zip(standings, way.remedies, strict=True) if remedy]
     for joint, span in plates.items():
         lows, highs = [span[0]], [span[1]]
-        for each in closing:
+        for each, reach in closing:
             factor = each.sum.plates.get(joint, 0.0)
             if factor:
                 rest = _total_mm(each, thick) - factor * thick[joint]
-                low, high = sorted(((each.least_mm - rest) / factor, (each.most_mm - rest) / factor))
+                low, high = sorted(((each.least_mm - reach - rest) / factor, (each.most_mm + reach - rest) / factor))
                 lows.append(low)
                 highs.append(high)
         low, high = max(lows), min(highs)
@@ -384,7 +419,11 @@ def _closing(case: Case, each: Standing, thick: Mapping[str, float], remedy: Rem
     if out <= CLOSE_ENOUGH_MM:
         return made
     caveat = "the readings alone may be off by as much: measure again" if out <= error else ""
-    finding = Finding(DIFFERS, joined(_words(each, whole), f"out by {out:.1f} mm"), caveat, out)
+    farthest = max((each for each in _remedies(case, each.ready.stack)), key=_reach_mm, default=None)
+    beyond = f"{farthest.title} mends {farthest.reach.text} at most" if farthest and farthest.reach and remedy is None else ""
+    finding = Finding(DIFFERS, joined(_words(each, whole), f"out by {out:.1f} mm", beyond), caveat, out)
+    if remedy is None and each.ready.only_costs:
+        return made._replace(verdict=ADAPTS, finding=finding._replace(text=joined(finding.text, "taken as it is")))
     verdict = STOPS if remedy is None else ADAPTS if remedy.bought else MACHINE_WORK
     return made._replace(verdict=verdict, finding=finding, remedy=remedy)
 

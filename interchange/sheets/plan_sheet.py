@@ -101,6 +101,9 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
     if plan.hold:
         names = ", ".join(seat.case.kind.stack_ups[name].title for name in plan.hold)
         out.print(text(f"Do not order a plate or spacer yet: {names} not known.", "magenta"))
+    if seat.case.kind.renew:
+        out.print(text("Always renewed while it is apart", "bold"))
+        out.print(indented(text(", ".join(seat.case.kind.renew)), 2))
     if plan.keep:
         out.print(text("Keep from the dead unit", "bold"))
         for kept in plan.keep:
@@ -157,6 +160,6 @@ def show_forms(out: Console, forms: Sequence[ShownForm]) -> None:
         cost = f", making it go {dollars(plan.cost_cents)}" if plan.feasible else ""
         out.print(indented(text(f"{title} ({share:.0%}{shows}): {plan.verdict}{cost}", STYLES[plan.verdict]), 2))
         if changed:
-            words = "; ".join(f"{each.title} {each.verdict}, not {each.instead_of}" for each in changed)
-            out.print(indented(text(f"changes {words}"), 4))
+            words = "; ".join(f"{each.title}: {each.verdict} instead of {each.instead_of}" for each in changed)
+            out.print(indented(text(words), 4))
     out.print()

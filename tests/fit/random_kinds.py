@@ -158,6 +158,7 @@ def random_case(seed, size=SMALL):
             lead=spent.lead,
             bought=luck.random() < 0.5,
             makes_thick=makes,
+            reach=length(luck.randrange(0, 5)) if luck.random() < 0.4 else None,
         )
     sides = [f"{slot}.{face}" for slot in slots for face in ("face", "side")] + ["seat.face"]
     joints = {}
@@ -411,9 +412,10 @@ def closing_ways(case, donor, by, name, thick):
     total, within = stack_sum(case, donor, by, stack, thick), window(case, donor, stack)
     if total is None or within is None:
         return [(0, name, None)]
-    if within[0] <= total <= within[1]:
+    out = max(within[0] - total, total - within[1], 0)
+    if not out:
         return [(0, None, None)]
-    return [(0, None, each) for each in mends] or [(1, None, None)]
+    return [(0, None, each) for each in mends if not each.reach or out <= each.reach.value] or [(1, None, None)]
 
 
 def members(case, slots):

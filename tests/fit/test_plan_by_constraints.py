@@ -207,7 +207,12 @@ class Constraints:
         if within:
             least, most = (whole(max(-FAR, min(FAR, end)), SIXTHS) for end in within)
             self.model.add_linear_constraint(sum(terms), least, most).only_enforce_if(closes)
-        if mends:
+            for each, flag in mends.items():
+                reach = self.case.remedies[each].reach
+                if reach:
+                    off = whole(reach.value, SIXTHS)
+                    self.model.add_linear_constraint(sum(terms), least - off, most + off).only_enforce_if(flag)
+        if any(not self.case.remedies[each].reach for each in mends):
             self.model.add(stops == 0)
         self.stops.append(stops)
         if not mends:
@@ -282,8 +287,8 @@ LEAST = {
     "two or more in a row": 10,
     "three in a row": 1,
     "a made plate": 25,
-    "a made plate in a sum": 12,
-    "a shared remedy": 20,
+    "a made plate in a sum": 6,
+    "a shared remedy": 15,
     "a wait that costs": 50,
     "a mixed set": 30,
     "a sum that closes": 45,

@@ -100,12 +100,14 @@ def test_unlike_sizes_are_told_apart_and_not_merely_doubted(catalog, patterns, n
 
 def test_shafts(shafts):
     """SAE J744 splines and keyed shafts (PowerTorque table; Mechaface, Spline components; Danfoss H1; the rest from memory), and
-    the PTO shafts of ISO 500 among them: 18 shaft ends."""
+    the PTO shafts of ISO 500 among them: 19 shaft ends. Of the tapered one it is not printed whether it has a key, so that another
+    which measures the same is not known to be it."""
     sizes = [one for one in shafts.values() if one.standard in ("SAE J744", "ISO 500")]
-    assert len(sizes) == 18
+    assert len(sizes) == 19
     for one, other in product(sizes, sizes):
         finding = compare_shafts(one, nameless(other))
-        assert finding.state == (AGREES if one.id == other.id else DIFFERS), (one.id, other.id, finding.text)
+        alike = NOT_KNOWN if one.form == "taper" else AGREES
+        assert finding.state == (alike if one.id == other.id else DIFFERS), (one.id, other.id, finding.text)
 
 
 # The prints in millimetres. J620: the distributor's sheet: pilot, bolt circle, holes, depth G. J617: bores of an engine maker's
@@ -200,7 +202,7 @@ def test_eight_holes_on_thirteen_and_an_eighth_without_a_pilot_bolt_to_both_and_
     face = Pattern(circle=mm(333.38), holes=8, hole=mm(10.3))
     for id_ in ("sae-j617-5", "sae-j620-11-1-2"):
         finding = compare_patterns(patterns[id_], face, coupling)
-        assert (finding.state, "nothing known locates it" in finding.caveat) == (AGREES, True)
+        assert (finding.state, "nothing known on both faces locates it" in finding.caveat) == (AGREES, True)
 
 
 @pytest.mark.parametrize(("one", "other"), list(product(FLYWHEELS_MM, repeat=2)))
