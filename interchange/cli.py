@@ -22,6 +22,24 @@ app = typer.Typer(
 catalog_app = typer.Typer(help="Check and show the catalog.", no_args_is_help=True, rich_markup_mode=None)
 app.add_typer(catalog_app, name="catalog")
 
+
+def _version(asked: bool) -> None:  # noqa: FBT001 - typer calls it with the flag
+    if asked:
+        from importlib.metadata import version
+
+        typer.echo(f"interchange {version('interchange')}")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and exit.")
+    ] = False,
+) -> None:
+    """What goes into a machine with a dead engine or pump: ads ranked by fit, haul and price. Works offline."""
+
+
 JobFolder = Annotated[Path, typer.Argument(metavar="JOB", help="The job's folder, with a job.yaml in it.")]
 HomeOption = Annotated[
     Path | None, typer.Option("--home", metavar="FILE", help="The home file; else the nearest home.yaml above the job.")

@@ -32,7 +32,12 @@ def console() -> Console:
     """The terminal. Colour only where it is one, and not where NO_COLOR is set; the width can be given by COLUMNS."""
     from rich.console import Console
 
-    return Console(highlight=False, markup=False, emoji=False, soft_wrap=False)
+    class Terminal(Console):
+        def on_broken_pipe(self) -> None:
+            """A reader that has seen enough, as head has, is no error."""
+            raise BrokenPipeError
+
+    return Terminal(highlight=False, markup=False, emoji=False, soft_wrap=False)
 
 
 def dollars(cents: float | None) -> str:

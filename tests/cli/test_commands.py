@@ -1,4 +1,5 @@
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -194,3 +195,18 @@ def test_checking_a_file_loads_no_database():
 def test_a_question_asked_again_loads_no_database(run, shop):
     run("rank", shop / "jobs/pit-loader", code=0)
     assert not loaded_by("rank", shop / "jobs/pit-loader") & {"duckdb", "rapidfuzz", "zipcodes", "yaml"}
+
+
+def test_a_reader_that_has_seen_enough_is_no_error(tmp_path):
+    """As head: it closes the pipe after the first line."""
+    command = [sys.executable, "-m", "interchange.cli", "rank", str(ROOT / "catalog" / "demo" / "jobs" / "pit-loader")]
+    environment = os.environ | {"INTERCHANGE_CACHE": str(tmp_path)}
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=environment) as running:
+        running.stdout.readline()
+        running.stdout.close()
+        assert running.stderr.read() == b""
+    assert running.returncode == 0
+
+
+def test_the_version(run):
+    assert run("--version", code=0).out.startswith("interchange 0.")

@@ -100,7 +100,7 @@ def test_unlike_sizes_are_told_apart_and_not_merely_doubted(catalog, patterns, n
 
 def test_shafts(shafts):
     """SAE J744 splines and keyed shafts (PowerTorque table; Mechaface, Spline components; Danfoss H1; the rest from memory), and
-    the PTO shafts of ISO 500 among them: 19 shaft ends. Of the tapered one it is not printed whether it has a key, so that another
+    the PTO shafts of ISO 500 among them: 19 shaft ends. Of the tapered one no print says whether it has a key, so that another
     which measures the same is not known to be it."""
     sizes = [one for one in shafts.values() if one.standard in ("SAE J744", "ISO 500")]
     assert len(sizes) == 19
