@@ -24,14 +24,16 @@ from interchange.fit.case import (
     Chance,
     Donor,
     Effort,
+    effort_of,
     figure_from,
     middle,
     slot_of,
     source_of,
+    spread_of,
 )
 from interchange.fit.choices import supplies
 from interchange.fit.faces import rows_of_adapters, state_of_ends
-from interchange.fit.factor import Factor, applies_to_seat, factors_of, only_costs, options
+from interchange.fit.factor import NO_THICKNESS, Factor, applies_to_seat, factors_of, only_costs, options
 from interchange.fit.finding import DIFFERS
 from interchange.fit.outlook import PRIOR_WEIGHT, Answers, answers, sql
 from interchange.fit.plan import standing_costs
@@ -68,6 +70,8 @@ class _Way(NamedTuple):
 class _Cost(NamedTuple):
     cents: float
     days: float
+    thick_mm: float = 0.0
+    """What stands in the joint for it, at the least."""
 
 
 class _Term(NamedTuple):
@@ -83,6 +87,8 @@ class _Term(NamedTuple):
     faces: tuple[tuple[str, _Cost], ...] = ()
     parts: tuple[tuple[str, float], ...] = ()
     """Of a stack-up: the donor's features in it, and how often each is taken; the answers are of their sum."""
+    joints: tuple[tuple[str, float], ...] = ()
+    """Of a stack-up: joints of the same place that something may have to stand in, and how often that is taken."""
 
 
 NOTHING = _Cost(0.0, 0.0)
@@ -202,10 +208,12 @@ class _Terms:
         unknown_cents = min([*whole.values(), *shared], default=0.0 if ready.only_costs else self.case.lost_try_cents)
         term = NO_TERM._replace(factor=name, unknown_cents=unknown_cents)
         parts: dict[str, float] = {}
+        joints: list[tuple[str, float]] = []
         rest, least_more, most_more = 0.0, 0.0, 0.0
         for factor, path in terms_of(stack.sum):
             source = source_of(path, by)
             if slot_of(path) in self.case.kind.joints:
+                joints.append((slot_of(path), factor))
                 least_more, most_more = min(least_more, factor * INFINITE), max(most_more, factor * INFINITE)
             elif source == DONOR:
                 parts[path] = parts.get(path, 0.0) + factor
@@ -223,7 +231,7 @@ class _Terms:
         if stack.within or any(adapter.thick is None for adapter in self.case.adapters if adapter.joint in names_of(stack)):
             coarse = unknown_cents * (1 - NOTHING_TO_GO_BY.value)  # readings may be too coarse to say
             mends = _Cost(min(mends.cents, coarse), 0.0)
-        return term._replace(answers=sought, differs=mends, parts=tuple(parts.items()))
+        return term._replace(answers=sought, differs=mends, parts=tuple(parts.items()), joints=tuple(joints))
 
     def _factors_call(self, remedy: str) -> bool:
         return any(remedy in factor.remedies for factor, _ in self.charged)
@@ -247,7 +255,9 @@ class _Terms:
         if state_of_ends(self.case, factor.name, joint, *ends) != DIFFERS:
             return NOTHING
         rows = rows_of_adapters(self.case, factor.name, joint, (ends[0].ref, ends[1].ref)) if joint.most_adapters else ()
-        return self._cheapest([*(row.effort for row in rows)], factor.remedies)
+        made = [self.case.remedies[name] for name in factor.remedies if name in self.case.remedies]
+        thick = [(row.thick_mm or NO_THICKNESS)[0] for row in rows] + [spread_of(remedy.makes_thick).low for remedy in made]
+        return self._cheapest([row.effort for row in rows], factor.remedies)._replace(thick_mm=min(thick, default=0.0))
 
     def _cheapest(self, efforts: list[Effort], remedies: Iterable[str], otherwise: float = INFINITE) -> _Cost:
         """The least of several ways, in money and in days; a shared remedy is split among those that may call for it."""
@@ -288,10 +298,19 @@ class Bounds:
             faces.setdefault(feature, []).append(ref)
         load(ref for refs in faces.values() for ref in refs)
         made = _Terms(case, offer, faces)
-        self.slots: Mapping[str, str] = made.slots
-        """The slot each joint, dimension or stack-up is charged to, where it is."""
+        sets = {name: [slot for slot in each.slots if slot in made.ways] for name, each in case.kind.sets.items()}
+        self.slots: Mapping[str, str] = made.slots | {f"set {name}": f"{NO_SLOT}set {name}" for name in sets}
+        """The slot each joint, dimension, stack-up or set is charged to, where it is."""
         self._connection = connection
         connection.execute(sql("bound"), _bound(made, case))
+        members = [(name, slot) for name, slots in sets.items() for slot in slots]
+        mixing = {name: effort_of(each.mixing).cents(case) for name, each in case.kind.sets.items()}
+        mixed = {
+            "sets": [self.slots[f"set {name}"] for name, _ in members],
+            "set_slots": [slot for _, slot in members],
+            "set_cents": [mixing[name] for name, _ in members],
+        }
+        connection.execute(sql("slot_bound"), mixed)
         standing = list(standing_costs(case, made.blank))
         bound = {
             "hold_day_cents": case.hold_day_cents,
@@ -313,7 +332,15 @@ def _bound(made: _Terms, case: Case) -> dict[str, object]:
     """Everything as lists, because DuckDB is slow at rows one by one."""
     terms = list(made.all())
     cards = [(number, ref, cost) for number, term in enumerate(terms) for ref, cost in term.faces]
-    parts = [(number, feature, times) for number, term in enumerate(terms) for feature, times in term.parts]
+    parts: list[tuple[int, str, float, int | None]] = []
+    numbers = {(term.place, term.factor): number for number, term in enumerate(terms) if term.faces}
+    for number, term in enumerate(terms):
+        parts += [(number, feature, times, None) for feature, times in term.parts]
+        for joint, times in term.joints:
+            faced = numbers.get((term.place, joint))
+            feature = terms[faced].feature if faced is not None else None
+            if feature:
+                parts.append((number, feature, times, faced))
     return {
         "kind": case.kind.id,
         "weight": PRIOR_WEIGHT,
@@ -331,14 +358,17 @@ def _bound(made: _Terms, case: Case) -> dict[str, object]:
         "unknown_cents": [term.unknown_cents for term in terms],
         "parts": [len(term.parts) for term in terms],
         "part_terms": [number for number, *_ in parts],
-        "part_features": [feature for _, feature, _ in parts],
-        "part_times": [times for *_, times in parts],
+        "part_features": [feature for _, feature, *_ in parts],
+        "part_times": [times for _, _, times, _ in parts],
+        "part_faces": [faced for *_, faced in parts],
         "face_terms": [number for number, *_ in cards],
         "refs": [ref for _, ref, _ in cards],
         "face_cents": [cost.cents for *_, cost in cards],
         "face_days": [cost.days for *_, cost in cards],
+        "face_thick": [cost.thick_mm for *_, cost in cards],
         "way_places": list(range(len(made.places))),
         "slots": [way.slot for way in made.places],
+        "way_by": [way.by for way in made.places],
         "way_cents": [way.cents for way in made.places],
         "way_days": [way.days for way in made.places],
     }

@@ -76,6 +76,7 @@ def may_beat(case: Case, donor: Donor, ceiling_cents: float, least_cents: Mappin
     group = max(choices.groups, key=lambda group: len(group.slots))
     fixed = sum(effort.cents(case) for effort in standing_costs(case, donor))
     names = [*(factor.name for factors in group.factors for factor in factors), *group.stacks]
+    names += [f"set {name}" for name in group.sets]
     spared = {*group.slots, *(slots[name] for name in names if name in slots)}
     others = sum(cents for slot, cents in least_cents.items() if slot not in spared)
     return bool(GroupSearch(choices, group, ceiling_cents - fixed - others).run())

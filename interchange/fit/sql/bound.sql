@@ -1,6 +1,6 @@
--- For every variant of a kind and every slot, an amount that no plan can be below there; the empty slot is for what hangs on none.
+-- For every variant of a kind and every way to fill a slot, an amount that no plan can be below there; what hangs on no choice has a slot of its own.
 -- A term is one joint or dimension while its one open slot is filled in one way (a place): what it costs where the unit's figure agrees (nothing), differs, or is not known (the doubt times a way out). Terms of one bundle may share a remedy: together they cost what the dearest does. Each slot takes its cheapest way, by itself; the wait of one slot may make another way of it the cheaper.
-CREATE OR REPLACE TEMP TABLE slot_bound AS
+CREATE OR REPLACE TEMP TABLE way_bound AS
 WITH presented AS (
     SELECT v.key, v.unit, v.variant, v.maker, v.variant <> '' AS forms
     FROM variant AS v
@@ -16,13 +16,14 @@ term AS (
 ),
 face AS (
     SELECT unnest($face_terms::INTEGER[]) AS term, unnest($refs::TEXT[]) AS ref, unnest($face_cents::DOUBLE[]) AS cents,
-           unnest($face_days::DOUBLE[]) AS days
+           unnest($face_days::DOUBLE[]) AS days, unnest($face_thick::DOUBLE[]) AS thick
 ),
 part AS (
-    SELECT unnest($part_terms::INTEGER[]) AS term, unnest($part_features::TEXT[]) AS feature, unnest($part_times::DOUBLE[]) AS times
+    SELECT unnest($part_terms::INTEGER[]) AS term, unnest($part_features::TEXT[]) AS feature, unnest($part_times::DOUBLE[]) AS times,
+           unnest($part_faces::INTEGER[]) AS face_term
 ),
 place AS (
-    SELECT unnest($way_places::INTEGER[]) AS place, unnest($slots::TEXT[]) AS slot, unnest($way_cents::DOUBLE[]) AS cents,
+    SELECT unnest($way_places::INTEGER[]) AS place, unnest($slots::TEXT[]) AS slot, unnest($way_by::TEXT[]) AS by_, unnest($way_cents::DOUBLE[]) AS cents,
            unnest($way_days::DOUBLE[]) AS days
 ),
 -- How likely each factor agrees for a maker's units, smoothed as a plan smooths it; of a unit's own forms the best chance there is.
@@ -59,11 +60,14 @@ unknown AS (
     JOIN doubt AS d ON d.factor = t.factor
     GROUP BY w.place, d.maker, d.forms
 ),
--- Stack-ups of which all the unit's terms are known.
+-- Stack-ups of which all the unit's terms are known, with what has to stand in their joints at the least.
 summed AS (
-    SELECT p.key, p.variant, p.maker, p.forms, q.term, sum(q.times * f.number) AS total, count(*) AS parts
+    SELECT p.key, p.variant, p.maker, p.forms, q.term, 
+           sum(q.times * CASE WHEN q.face_term IS NULL THEN f.number ELSE coalesce(c.thick, 0) END) AS total,
+           count(*) FILTER (q.face_term IS NULL) AS parts
     FROM feature AS f
     JOIN part AS q ON q.feature = f.feature
+    LEFT JOIN face AS c ON c.term = q.face_term AND c.ref = f.ref AND NOT f.disputed
     JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
     GROUP BY p.key, p.variant, p.maker, p.forms, q.term
 ),
@@ -103,9 +107,9 @@ known AS (
     FROM bundled
     GROUP BY key, variant, place
 )
-SELECT p.unit, p.variant, u.slot, min(u.cents + coalesce(k.cents, 0)) AS cents,
-       min(u.cents + coalesce(k.cents, 0) + $hold_day_cents * greatest(u.days, coalesce(k.days, 0))) AS with_wait
+SELECT p.unit, p.variant, u.slot, w.by_, u.cents + coalesce(k.cents, 0) AS cents,
+       u.cents + coalesce(k.cents, 0) + $hold_day_cents * greatest(u.days, coalesce(k.days, 0)) AS with_wait
 FROM presented AS p
 JOIN unknown AS u ON u.maker = p.maker AND u.forms = p.forms
+JOIN place AS w ON w.place = u.place
 LEFT JOIN known AS k ON k.key = p.key AND k.variant = p.variant AND k.place = u.place
-GROUP BY p.unit, p.variant, u.slot
