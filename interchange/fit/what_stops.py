@@ -8,13 +8,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from interchange.catalog.figure import Figure
-from interchange.catalog.model import Dimension
-from interchange.fit.case import NOBODY, Case, Suppliers
+from interchange.catalog.model import Dimension, Joint
+from interchange.fit.case import BOUGHT, DONOR, MACHINE, NOBODY, OWN, Case, Suppliers
 from interchange.fit.faces import spoken
-from interchange.fit.finding import STOPS
+from interchange.fit.finding import DIFFERS, STOPS
 from interchange.fit.plan import Choice
+from interchange.fit.shaft_torque import carries
 from interchange.fit.stack_up import INFINITE
 from interchange.quantity import show
+
+WHOSE = {DONOR: "the donor's", OWN: "one's own", BOUGHT: "a bought", MACHINE: "the machine's", NOBODY: "nobody's"}
 
 
 def would_have_to_be(case: Case, choice: Choice, suppliers: Suppliers) -> Iterator[str]:
@@ -25,8 +28,7 @@ def would_have_to_be(case: Case, choice: Choice, suppliers: Suppliers) -> Iterat
             yield f"somebody would have to supply {supply.parts if supply and supply.parts else slot}"
     for name, option in choice.taken.items():
         if option.verdict == STOPS and name in case.kind.joints:
-            one, other = case.kind.joints[name].between
-            yield f"{spoken(one)} and {spoken(other)} would have to go together, or something that joins them be found"
+            yield _joined(case, case.kind.joints[name], suppliers)
         elif option.verdict == STOPS:
             dimension = case.kind.dimensions[name]
             yield f"{spoken(dimension.give)} would have to be {_wanted(dimension, suppliers.figure(dimension.need))}"
@@ -36,6 +38,18 @@ def would_have_to_be(case: Case, choice: Choice, suppliers: Suppliers) -> Iterat
             least, most = standing.least_mm, standing.most_mm
             ends = [f"at least {least:.1f} mm"] * (least > -INFINITE) + [f"at most {most:.1f} mm"] * (most < INFINITE)
             yield f"{titles[closing.name].title} would have to come to {' and '.join(ends)}"
+
+
+def _joined(case: Case, joint: Joint, suppliers: Suppliers) -> str:
+    """What the two ends of a joint would have to do: carry the torque, where that is what breaks, or else go together."""
+    one, other = (f"{WHOSE[suppliers.source(end)]} {spoken(end)}" for end in joint.between)
+    if joint.torque:
+        ends = [suppliers.figure(end) for end in joint.between]
+        shafts = [case.shaft(end.ref) if end and not end.others else None for end in ends]
+        load = carries(shafts, suppliers.figure(joint.torque)).finding
+        if load.state == DIFFERS:
+            return f"{one} and {other} would have to carry what turns them: {load.text}"
+    return f"{one} and {other} would have to go together, or something that joins them be found"
 
 
 def _wanted(dimension: Dimension, need: Figure | None) -> str:
