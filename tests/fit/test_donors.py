@@ -11,7 +11,9 @@ import pytest
 from interchange.catalog.figure import Figure
 from interchange.fit.bound import INFINITE, Bounds
 from interchange.fit.donors import best_donors
+from interchange.fit.finding import STOPS
 from interchange.fit.plan import best_choice
+from interchange.fit.report import plan
 from interchange.fit.setting import WHOLE
 from interchange.job.home import read_home
 from interchange.opening import Bar, open_setting
@@ -96,3 +98,46 @@ def test_what_is_ruled_out_does_not_go_in(seat):
     for one in Bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load).every:
         if one.cents == INFINITE:
             assert best_choice(*seat.pair(one.unit, one.variant)).stops
+
+
+TURNED = {"clockwise": "counter-clockwise", "counter-clockwise": "clockwise"}
+
+
+def stopped_when(seat, form, **changed):
+    """What stops a form with some words changed."""
+    case, donor = seat.pair(form.unit, form.variant)
+    words = {path.replace("__", "."): Figure(word=text) for path, text in changed.items()}
+    return {one.name for one in plan(case, dataclasses.replace(donor, features=donor.features | words)).stopped_by}
+
+
+def test_nothing_in_the_list_turns_the_wrong_way_and_turned_round_none_of_it_goes(seat):
+    """Whatever else it costs: the cheapest of all stops like the dearest."""
+    wanted = seat.case.seat["seat.rotation"].text
+    found = best_donors(seat, 50).found
+    assert found
+    for ranked in found:
+        assert seat.features(ranked.form)["core.rotation"].text == wanted
+        assert "rotation" in stopped_when(seat, ranked.form, core__rotation=TURNED[wanted])
+
+
+def test_no_price_of_work_or_time_brings_the_wrong_rotation_in(seat):
+    wrong = TURNED[seat.case.seat["seat.rotation"].text]
+    free = {name: dataclasses.replace(each, money=None, hours=None, lead=None) for name, each in seat.case.remedies.items()}
+    case = dataclasses.replace(seat.case, remedies=free, own_hour_cents=0.0, hold_day_cents=0.0)
+    for one in Bounds(seat.setting.library.connection, seat.case, seat.offer(WHOLE), seat.load).every:
+        _, donor = seat.pair(one.unit, one.variant)
+        features = donor.features | {"core.rotation": Figure(word=wrong)}
+        assert best_choice(case, dataclasses.replace(donor, features=features)).taken["rotation"].verdict == STOPS
+
+
+def test_a_plain_block_goes_in_no_frameless_machine_and_a_stressed_one_in_either(hill_tractor, pit_loader):
+    frameless, framed = hill_tractor.seat("engine"), pit_loader.seat("engine")
+    for seat, frame in ((frameless, "frameless"), (framed, "framed")):
+        assert seat.case.seat["seat.frame"].text == frame
+        found = best_donors(seat, 50).found
+        blocks = {seat.features(ranked.form)["core.block"].text for ranked in found}
+        assert blocks == ({"stressed"} if frame == "frameless" else {"stressed", "plain"})
+        for ranked in found:
+            plain, stressed = (stopped_when(seat, ranked.form, core__block=block) for block in ("plain", "stressed"))
+            assert ("block" in plain) == (frame == "frameless")
+            assert "block" not in stressed

@@ -125,6 +125,24 @@ def test_own_flywheel_on_another_crank_brings_the_balance_warning(loader):
     assert judged(whole, "crank_flange").caution == ""
 
 
+def test_the_balance_warning_comes_with_every_own_flywheel_on_another_crank_and_only_then(loader, tractor):
+    seen = set()
+    for seat in (loader, tractor):
+        for (unit,) in seat.setting.library.connection.execute("SELECT id FROM record WHERE live AND room = 'units'").fetchall():
+            if seat.setting.library.unit(unit)[1].kind != "engine":
+                continue
+            for form in seat.forms(unit):
+                for offer in ("complete", "long_block"):
+                    made = seat.plan(form, seat.offer(offer))
+                    source, caution = made.suppliers["flywheel"], judged(made, "crank_flange").caution
+                    seen.add(source)
+                    if source == "own":
+                        assert "check the balance scheme" in caution, (form, offer)
+                    if source == "donor":
+                        assert caution == "", (form, offer)
+    assert {"own", "donor"} <= seen
+
+
 def test_another_balance_is_mended(loader):
     offset = planned(loader, "tolvane-t412.plain", core__balance=word("offset"))
     one = judged(offset, "balance")

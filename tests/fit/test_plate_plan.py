@@ -7,17 +7,18 @@ import math
 
 import pytest
 
-from interchange.catalog.figure import Figure
+from interchange.catalog.figure import Figure, Origin
 from interchange.catalog.model import FeatureType, Joint, Kind, Offer, Pattern, PlateLimits, Remedy, StackUp, Supply
 from interchange.fit.case import Case, Donor
+from interchange.fit.finding import UNSURE
 from interchange.fit.plan import best_choice
 from interchange.fit.plate_plan import plates_of
 from interchange.fit.report import plan
 from interchange.quantity import Quantity, read_quantity, read_thread
 
 
-def mm(value):
-    return Figure(quantity=Quantity("length", value, None, None, None, f"{value:g} mm"))
+def mm(value, read=""):
+    return Figure(quantity=Quantity("length", value, None, None, None, f"{value:g} mm"), origin=Origin(read=read))
 
 
 def between(low, high, dimension="length"):
@@ -189,3 +190,42 @@ def test_a_demo_engine_whose_depths_are_not_known_gets_no_thickness(hill_tractor
     assert plate.depth.least_mm is None
     assert "bush recess not known" in plate.depth.why
     assert plate.depth.why.endswith("do not order the plate yet")
+
+
+READ = {"core.deep": mm(50, "depth gauge"), "core.bush": mm(66, "depth gauge")}
+
+
+def test_a_plate_by_hand_with_what_the_readings_are_off():
+    """A depth gauge is good to 0.508 mm. Depth: 18.508 to 21.492 whatever they are off; tip: at most 24 - 0.508."""
+    _, made = planned(core=READ)
+    (plate,) = made.plates
+    assert [each.tolerance_mm for each in plate.depth.windows] == pytest.approx([0.508, 0.508])
+    assert (plate.depth.least_mm, plate.depth.most_mm) == (pytest.approx(18), pytest.approx(22))
+    assert plate.depth.sure == (pytest.approx(18.508), pytest.approx(21.492))
+    assert (made.hold, {closing.verdict for closing in made.closings} & {UNSURE}) == ((), set())
+
+
+@pytest.mark.parametrize(
+    ("lost", "title"),
+    [
+        pytest.param({"core": READ | {"core.deep": None}}, "depth", id="the donor's depth"),
+        pytest.param({"core": READ | {"core.bush": None}}, "tip", id="the donor's bush"),
+        pytest.param({"core": READ, "seat": {"seat.tip": None}}, "tip", id="the machine's tip"),
+        pytest.param(
+            {
+                "core": READ | {"core.deep": mm(50, "tape"), "core.bush": mm(66, "tape")},
+                "stack_ups": {"depth": StackUp(title="depth", sum=DEPTH.sum, target=DEPTH.target, within=mm(1.5)), "tip": TIP},
+            },
+            "depth",
+            id="a tape is good to 1.59, and 1.5 is all it may be off",
+        ),
+    ],
+)
+def test_with_one_term_of_it_gone_it_is_not_known_and_no_plate_is_ordered(lost, title):
+    _, made = planned(**lost)
+    (plate,) = made.plates
+    assert {closing.name for closing in made.closings if closing.verdict == UNSURE} == {title}
+    assert made.hold == (title,)
+    assert (plate.depth.least_mm, plate.depth.sure) == (None, None)
+    assert plate.depth.why.startswith(f"{title}: ")
+    assert plate.depth.why.endswith("not known: do not order the plate yet")

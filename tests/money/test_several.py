@@ -14,6 +14,7 @@ from interchange.catalog.figure import Figure
 from interchange.catalog.folders import search_path
 from interchange.catalog.model import Kind
 from interchange.fit.case import Case, Chance
+from interchange.fit.donors import best_donors
 from interchange.fit.finding import BOLTS_UP
 from interchange.fit.report import Plan
 from interchange.fit.setting import Setting
@@ -323,3 +324,28 @@ def test_money_already_spent_changes_no_plan_bill_or_way(demo, cents):
 
     text = MACHINE + "\n----\n\n" + PAIR
     assert weighed(*rankings_of(demo, text, change)) == weighed(*rankings_of(demo, text))
+
+
+@settings(max_examples=6, deadline=None)
+@given(st.none() | st.integers(0, 100_000_000))
+def test_money_already_spent_changes_no_list_of_donors(demo, cents):
+    library, home = demo
+    job, node = read_job(DEMO / "jobs" / "pit-loader")
+
+    def listed(spent):
+        setting = Setting(library, dataclasses.replace(job, spent=spent), node, home)
+        return {seat: best_donors(setting.seat(seat), 5) for seat in job.dead}
+
+    assert listed(None if cents is None else money(cents)) == listed(job.spent)
+
+
+@settings(max_examples=8, deadline=None)
+@given(st.integers(0, 5_000))
+def test_an_engine_that_turns_the_wrong_way_is_stopped_whatever_it_is_asked_for(demo, dollars):
+    text = f"Kestavik K438 power unit, runs good\n${dollars}\nBarre, VT\n\n----\n\n{PAIR}"
+    engine, pump = rankings_of(demo, text)[0]
+    (wrong,) = engine.stopped
+    assert wrong.candidate.form.unit == "kestavik-k438"
+    assert [one.name for one in wrong.likeliest.plan.stopped_by] == ["rotation"]
+    assert [entry.candidate.form.unit for entry in engine.entries] == ["hestrel-h52d"]
+    assert [entry.candidate.form.unit for entry in pump.entries] == ["lissander-l20"]
