@@ -20,12 +20,12 @@ class PlatePlan(NamedTuple):
 
 
 def plates_of(choice: Choice) -> Iterator[PlatePlan]:
-    """Every made plate of a plan that stands in some stack-up."""
+    """Every made plate of a plan that stands in some stack-up which decides more than cost."""
     thick = {joint: thick for closing in choice.closings for joint, thick in closing.plates}
     for name, option in choice.taken.items():
         if option.remedy is None or option.remedy.makes_thick is None or not option.thick_mm:
             continue
-        standings = [each for each in choice.standings if name in each.ready.names]
+        standings = [each for each in choice.standings if name in each.ready.names and not each.ready.only_costs]
         if standings:
             others = {joint: each for joint, each in thick.items() if joint != name}
             depth = plate_depth(name, standings, option.thick_mm, others)

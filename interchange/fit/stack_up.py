@@ -375,6 +375,7 @@ def _centred(
     At an end of them instead, where that leaves less to mend of what does not close.
     """
     thick = dict(way.plates)
+    deciding = [each for each in standings if not (each.sum.missing or each.ready.only_costs)]
     closing = [(each, 0.0) for each in standings if _closes(each, thick)]
     closing += [(each, _reach_mm(remedy)) for each, remedy in zip(standings, way.remedies, strict=True) if remedy]
     for joint, span in plates.items():
@@ -388,7 +389,7 @@ def _centred(
                 highs.append(high)
         low, high = max(lows), min(highs)
         tried = [thick | {joint: each} for each in ((low + high) / 2, low, high)]
-        thick = min(tried, key=lambda each: sum(_out_mm(one, each) for one in standings if not one.sum.missing))
+        thick = min(tried, key=lambda each: sum(_out_mm(one, each) for one in deciding))
     return thick
 
 

@@ -45,6 +45,8 @@ def show_plan(out: Console, seat: DeadSeat, plan: Plan, title: str) -> None:
         out.print(text("For it to go:", "bold"))
         for each in plan.would_go:
             out.print(indented(text(each), 2))
+    for plate in plan.plates:
+        _plate(out, plate)
     _cautions(out, seat, plan)
 
 
@@ -96,8 +98,6 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
     hours = plan.hours.plus(spread_of(seat.seat.hours))
     known = "" if seat.seat.hours else ", without taking one out and putting one in, which is not known"
     out.print(text(f"Own hours in all {from_to(hours)}{known}{waiting}."))
-    for plate in plan.plates:
-        _plate(out, plate)
     if plan.hold:
         names = ", ".join(seat.case.kind.stack_ups[name].title for name in plan.hold)
         out.print(text(f"Do not order a plate or spacer yet: {names} not known.", "magenta"))

@@ -185,10 +185,10 @@ def test_two_plates_in_one_depth_are_each_solved_with_the_other_as_thick_as_the_
 
 def test_a_demo_engine_whose_depths_are_not_known_gets_no_thickness(hill_tractor):
     seat = hill_tractor.seat("engine")
-    (form,) = seat.forms("hestrel-h78e")
+    (form,) = seat.forms("tolvane-t412t")
     (plate,) = seat.plan(form).plates
     assert plate.depth.least_mm is None
-    assert "bush recess not known" in plate.depth.why
+    assert "flywheel thick not known" in plate.depth.why
     assert plate.depth.why.endswith("do not order the plate yet")
 
 

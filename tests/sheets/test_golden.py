@@ -23,7 +23,7 @@ SHEETS = {
     "fit loader adapts": (100, ["fit", "shop/jobs/pit-loader", "tolvane-t412.plain"]),
     "fit loader stops": (100, ["fit", "shop/jobs/pit-loader", "kestavik-k438"]),
     "fit tractor stops": (100, ["fit", "shop/jobs/hill-tractor", "kestavik-k438"]),
-    "fit tractor plate": (100, ["fit", "shop/jobs/hill-tractor", "tolvane-t618"]),
+    "fit tractor plate": (100, ["fit", "shop/jobs/hill-tractor", "brackmoor-b330.plain"]),
     "donors pit-loader wide": (120, ["donors", "shop/jobs/pit-loader", "--most", "8"]),
     "donors pit-loader 60": (60, ["donors", "shop/jobs/pit-loader", "--most", "4"]),
     "donors hill-tractor": (100, ["donors", "shop/jobs/hill-tractor"]),
