@@ -61,6 +61,17 @@ def test_a_plate_that_closes_every_depth(loader):
     }
 
 
+def test_a_plate_that_is_too_thin_to_be_made(loader):
+    """14 mm deeper: 5.2 to 6.8 mm would do, and the bolts want 14.3."""
+    made = with_a_plate(loader, "90 mm")
+    why = "converter pull-up allows 6.8 mm at most, what the plate can be wants 14.3 mm at least"
+    text = shown(loader, made)
+    assert f"no thickness closes every depth: {why}" in text
+    assert "the least thickness that closes" not in text
+    (plate,) = plan_result(made)["plates"]
+    assert (plate["least_mm"], plate["why_not"]) == (None, why)
+
+
 def test_an_open_end_is_null_to_programs_and_not_told_to_people(loader):
     made = with_a_plate(loader, "76 mm")
     ends = {each["title"]: (each["least_mm"], each["most_mm"]) for each in plan_result(made)["plates"][0]["depths"]}
