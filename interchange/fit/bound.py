@@ -1,9 +1,10 @@
 """What no plan for a unit of the catalog can be below, of all of them at once in SQL.
 
-A plan costs what its slots and joints cost. Each joint, dimension or stack-up that hangs on no more than one slot with a choice is
-charged to that slot, and each slot takes its cheapest way by itself. Those of one slot that may share a remedy cost together what
-the dearest of them does, and a remedy that several slots may call for is split among them. A set costs its mixing, or what keeping
-it whole costs more where that is less. What hangs on two choices is left out. So the sum is never above what the plan comes to, and infinite only where no plan goes.
+A plan costs what its slots and joints cost. Each joint, dimension or stack-up that hangs on no more than one slot with a
+choice is charged to that slot, and each slot takes its cheapest way by itself. Those of one slot that may share a remedy cost
+together what the dearest of them does, and a remedy that several slots may call for is split among them. A set costs its
+mixing, or what keeping it whole costs more where that is less. What hangs on two choices is left out. So the sum is never
+above what the plan comes to, and infinite only where no plan goes.
 """
 
 from __future__ import annotations
