@@ -33,12 +33,13 @@ from interchange.fit.case import (
     spread_of,
 )
 from interchange.fit.choices import supplies
+from interchange.fit.closing import may_be_left
 from interchange.fit.faces import rows_of_adapters, state_of_ends
 from interchange.fit.factor import NO_THICKNESS, Factor, applies_to_seat, factors_of, only_costs, options
 from interchange.fit.finding import DIFFERS
 from interchange.fit.outlook import PRIOR_WEIGHT, Answers, answers, sql
 from interchange.fit.plan import standing_costs
-from interchange.fit.stack_up import made_ready, may_be_left, names_of, terms_of, window
+from interchange.fit.stack_up import made_ready, names_of, terms_of, window
 from interchange.fit.ties import Ties
 
 if TYPE_CHECKING:

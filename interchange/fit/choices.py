@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from typing import NamedTuple, Protocol
 
 from interchange.fit.case import BOUGHT, DONOR, NOBODY, OWN, Case, Donor, Effort, Suppliers, effort_of, middle
+from interchange.fit.closing import Way, ways_to_close
 from interchange.fit.factor import Factor, Option, applies, factors_of, options
 from interchange.fit.layout import Layout, Tying
-from interchange.fit.stack_up import Shifts, Standing, Way, made_ready, stand, ways_to_close
+from interchange.fit.stack_up import Shifts, Standing, made_ready, stand
 
 
 class Supplied(NamedTuple):

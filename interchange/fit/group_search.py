@@ -8,10 +8,11 @@ from typing import NamedTuple
 
 from interchange.fit.case import middle
 from interchange.fit.choices import Choices, Supplied, as_good
+from interchange.fit.closing import Way, least_to_close
 from interchange.fit.factor import Factor, Option
 from interchange.fit.finding import STOPS
 from interchange.fit.layout import Group
-from interchange.fit.stack_up import INFINITE, Shifts, Standing, Way, least_to_close
+from interchange.fit.stack_up import INFINITE, Shifts, Standing
 
 SMALL_GROUP = 2  # slots: below that, finding out what is still to come costs more than it saves
 

@@ -13,9 +13,10 @@ from typing import NamedTuple
 
 from interchange.fit.case import Case, Donor, Effort, effort_of, middle
 from interchange.fit.choices import Choices, Supplied
+from interchange.fit.closing import Closing, closings
 from interchange.fit.factor import Option
 from interchange.fit.group_search import GroupSearch, Solution
-from interchange.fit.stack_up import Closing, Standing, closings
+from interchange.fit.stack_up import Standing
 
 
 class Choice(NamedTuple):

@@ -23,12 +23,13 @@ from interchange.fit.case import (
     effort_of_adapter,
     slot_of,
 )
+from interchange.fit.closing import Closing
 from interchange.fit.factor import NOT_THERE, Option
 from interchange.fit.finding import ADAPTS, BOLTS_UP, NOT_KNOWN, STOPS, UNSURE, Finding, joined, worst
 from interchange.fit.plan import Choice, best_choice
 from interchange.fit.plate_plan import PlatePlan, plates_of
 from interchange.fit.proportion import moved
-from interchange.fit.stack_up import Closing, terms_of
+from interchange.fit.stack_up import terms_of
 from interchange.fit.what_stops import would_have_to_be
 from interchange.spread import Spread, total
 

@@ -10,9 +10,10 @@ import pytest
 from interchange.catalog.figure import Figure, Origin
 from interchange.catalog.model import Offer, Remedy, StackUp
 from interchange.fit.case import Case, Chance, Donor, Suppliers
+from interchange.fit.closing import closings, ways_to_close
 from interchange.fit.finding import ADAPTS, BOLTS_UP, MACHINE_WORK, STOPS, UNSURE
 from interchange.fit.report import plan
-from interchange.fit.stack_up import closings, made_ready, stand, terms_of, ways_to_close, window
+from interchange.fit.stack_up import made_ready, stand, terms_of, window
 from interchange.quantity import Quantity, read_quantity
 
 OWN_ALL = {"core": "donor", "housing": "own", "flywheel": "own", "clutch": "own"}
