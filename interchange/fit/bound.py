@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.catalog.figure import Figure
 from interchange.catalog.model import Joint, Offer, Rule, StackUp
 from interchange.fit.case import (
+    BOUGHT,
     DONOR,
     NOBODY,
     NOTHING_TO_GO_BY,
@@ -46,6 +47,7 @@ if TYPE_CHECKING:
     import duckdb
 
 INFINITE = float("inf")
+SUPPLIERS = ("", DONOR, OWN, BOUGHT, NOBODY)
 NO_SLOT = "="  # begins the name of a slot that is none: what hangs on no choice
 ANYTHING = Answers(None, -INFINITE, INFINITE)
 WIDER = 1e-5  # limits are widened by so much of themselves: a figure at the very limit must count as agreeing
@@ -304,12 +306,15 @@ class Bounds:
         self.slots: Mapping[str, str] = made.slots | {f"set {name}": f"{NO_SLOT}set {name}" for name in sets}
         """The slot each joint, dimension, stack-up or set is charged to, where it is."""
         self._connection = connection
-        connection.execute(sql("bound"), _bound(made, case))
+        self._named = list(dict.fromkeys([*(way.slot for way in made.places), *self.slots.values()]))
+        """Slots by number, as the queries know them."""
+        connection.execute(sql("form"), {"kind": case.kind.id})
+        connection.execute(sql("bound"), _bound(made, case, self._named))
         members = [(name, slot) for name, slots in sets.items() for slot in slots]
         mixing = {name: effort_of(each.mixing).cents(case) for name, each in case.kind.sets.items()}
         mixed = {
-            "sets": [self.slots[f"set {name}"] for name, _ in members],
-            "set_slots": [slot for _, slot in members],
+            "sets": [self._named.index(self.slots[f"set {name}"]) for name, _ in members],
+            "set_slots": [self._named.index(slot) for _, slot in members],
             "set_cents": [mixing[name] for name, _ in members],
         }
         connection.execute(sql("slot_bound"), mixed)
@@ -326,11 +331,11 @@ class Bounds:
         """(unit, variant) to what each slot comes to at the least, for some units."""
         found: dict[tuple[str, str], dict[str, float]] = {}
         for unit, variant, slot, cents in self._connection.execute(sql("slot_bounds"), {"units": units}).fetchall():
-            found.setdefault((unit, variant), {})[slot] = cents
+            found.setdefault((unit, variant), {})[self._named[slot]] = cents
         return found
 
 
-def _bound(made: _Terms, case: Case) -> dict[str, object]:
+def _bound(made: _Terms, case: Case, named: list[str]) -> dict[str, object]:
     """Everything as lists, because DuckDB is slow at rows one by one."""
     terms = list(made.all())
     cards = [(number, ref, cost) for number, term in enumerate(terms) for ref, cost in term.faces]
@@ -344,7 +349,6 @@ def _bound(made: _Terms, case: Case) -> dict[str, object]:
             if feature:
                 parts.append((number, feature, times, faced))
     return {
-        "kind": case.kind.id,
         "weight": PRIOR_WEIGHT,
         "hold_day_cents": case.hold_day_cents,
         "terms": list(range(len(terms))),
@@ -369,8 +373,8 @@ def _bound(made: _Terms, case: Case) -> dict[str, object]:
         "face_days": [cost.days for *_, cost in cards],
         "face_thick": [cost.thick_mm for *_, cost in cards],
         "way_places": list(range(len(made.places))),
-        "slots": [way.slot for way in made.places],
-        "way_by": [way.by for way in made.places],
+        "slots": [named.index(way.slot) for way in made.places],
+        "way_by": [SUPPLIERS.index(way.by) for way in made.places],
         "way_cents": [way.cents for way in made.places],
         "way_days": [way.days for way in made.places],
     }

@@ -1,13 +1,7 @@
 -- For every variant of a kind and every way to fill a slot, an amount that no plan can be below there; what hangs on no choice has a slot of its own.
 -- A term is one joint or dimension while its one open slot is filled in one way (a place): what it costs where the unit's figure agrees (nothing), differs, or is not known (the doubt times a way out). Terms of one bundle may share a remedy: together they cost what the dearest does. Each slot takes its cheapest way, by itself; the wait of one slot may make another way of it the cheaper.
 CREATE OR REPLACE TEMP TABLE way_bound AS
-WITH presented AS (
-    SELECT v.key, v.unit, v.variant, v.maker, v.variant <> '' AS forms
-    FROM variant AS v
-    JOIN record AS r ON r.key = v.key AND r.live
-    WHERE v.kind = $kind
-),
-term AS (
+WITH term AS (
     SELECT unnest($terms::INTEGER[]) AS term, unnest($places::INTEGER[]) AS place, unnest($bundles::INTEGER[]) AS bundle,
            unnest($factors::TEXT[]) AS factor, unnest($features::TEXT[]) AS feature, unnest($words::TEXT[][]) AS words,
            unnest($least::DOUBLE[]) AS least, unnest($most::DOUBLE[]) AS most, unnest($differ_cents::DOUBLE[]) AS differ_cents,
@@ -23,7 +17,8 @@ part AS (
            unnest($part_faces::INTEGER[]) AS face_term
 ),
 place AS (
-    SELECT unnest($way_places::INTEGER[]) AS place, unnest($slots::TEXT[]) AS slot, unnest($way_by::TEXT[]) AS by_, unnest($way_cents::DOUBLE[]) AS cents,
+    SELECT unnest($way_places::INTEGER[]) AS place, unnest($slots::INTEGER[]) AS slot, unnest($way_by::INTEGER[]) AS by_,
+           unnest($way_cents::DOUBLE[]) AS cents,
            unnest($way_days::DOUBLE[]) AS days
 ),
 -- How likely each factor agrees for a maker's units, smoothed as a plan smooths it; of a unit's own forms the best chance there is.
@@ -38,7 +33,7 @@ of_maker AS (
            CASE WHEN m.maker = '' THEN e.chance
                 ELSE (coalesce(a.agree, 0) + $weight * e.chance) / (coalesce(a.known, 0) + $weight) END AS chance
     FROM everyone AS e
-    CROSS JOIN (SELECT DISTINCT maker FROM presented) AS m
+    CROSS JOIN (SELECT DISTINCT maker FROM form) AS m
     LEFT JOIN agreement AS a ON a.dimension = e.factor AND a.maker = m.maker AND a.unit IS NULL
 ),
 doubt AS (
@@ -62,17 +57,17 @@ unknown AS (
 ),
 -- Stack-ups of which all the unit's terms are known, with what has to stand in their joints at the least.
 summed AS (
-    SELECT p.key, p.variant, p.maker, p.forms, q.term, 
+    SELECT p.form, p.maker, p.forms, q.term, 
            sum(q.times * CASE WHEN q.face_term IS NULL THEN f.number ELSE coalesce(c.thick, 0) END) AS total,
            count(*) FILTER (q.face_term IS NULL) AS parts
     FROM feature AS f
     JOIN part AS q ON q.feature = f.feature
     LEFT JOIN face AS c ON c.term = q.face_term AND c.ref = f.ref AND NOT f.disputed
-    JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
-    GROUP BY p.key, p.variant, p.maker, p.forms, q.term
+    JOIN form AS p ON p.key = f.key AND p.variant = f.variant
+    GROUP BY p.form, p.maker, p.forms, q.term
 ),
 met AS (
-    SELECT p.key, p.variant, t.place, t.bundle, t.unknown_cents * d.doubt AS spared,
+    SELECT p.form, t.place, t.bundle, t.unknown_cents * d.doubt AS spared,
            CASE
                WHEN f.disputed THEN 0
                WHEN t.words IS NOT NULL THEN if(list_contains(t.words, lower(f.word)), 0, t.differ_cents)
@@ -87,29 +82,29 @@ met AS (
            END AS days
     FROM feature AS f
     JOIN term AS t ON t.feature = f.feature
-    JOIN presented AS p ON p.key = f.key AND p.variant = f.variant
+    JOIN form AS p ON p.key = f.key AND p.variant = f.variant
     JOIN doubt AS d ON d.factor = t.factor AND d.maker = p.maker AND d.forms = p.forms
     LEFT JOIN face AS c ON c.term = t.term AND c.ref = f.ref
     UNION ALL
-    SELECT s.key, s.variant, t.place, t.bundle, t.unknown_cents * d.doubt,
+    SELECT s.form, t.place, t.bundle, t.unknown_cents * d.doubt,
            if(s.total BETWEEN t.least AND t.most, 0, t.differ_cents), if(s.total BETWEEN t.least AND t.most, 0, t.differ_days)
     FROM summed AS s
     JOIN term AS t ON t.term = s.term AND t.parts = s.parts
     JOIN doubt AS d ON d.factor = t.factor AND d.maker = s.maker AND d.forms = s.forms
 ),
 bundled AS (
-    SELECT key, variant, place, max(cents) - sum(spared) AS cents, max(days) AS days
+    SELECT form, place, max(cents) - sum(spared) AS cents, max(days) AS days
     FROM met
-    GROUP BY key, variant, place, bundle
+    GROUP BY form, place, bundle
 ),
 known AS (
-    SELECT key, variant, place, sum(cents) AS cents, max(days) AS days
+    SELECT form, place, sum(cents) AS cents, max(days) AS days
     FROM bundled
-    GROUP BY key, variant, place
+    GROUP BY form, place
 )
-SELECT p.unit, p.variant, u.slot, w.by_, u.cents + coalesce(k.cents, 0) AS cents,
+SELECT p.form, u.slot, w.by_, u.cents + coalesce(k.cents, 0) AS cents,
        u.cents + coalesce(k.cents, 0) + $hold_day_cents * greatest(u.days, coalesce(k.days, 0)) AS with_wait
-FROM presented AS p
+FROM form AS p
 JOIN unknown AS u ON u.maker = p.maker AND u.forms = p.forms
 JOIN place AS w ON w.place = u.place
-LEFT JOIN known AS k ON k.key = p.key AND k.variant = p.variant AND k.place = u.place
+LEFT JOIN known AS k ON k.form = p.form AND k.place = u.place

@@ -1,4 +1,5 @@
 -- What each slot of some units comes to at the least.
-SELECT unit, variant, slot, cents
-FROM slot_bound
-WHERE list_contains($units::TEXT[], unit)
+SELECT f.unit, f.variant, b.slot, b.cents
+FROM form AS f
+JOIN slot_bound AS b ON b.form = f.form
+WHERE list_contains($units::TEXT[], f.unit)
