@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import sys
 from pathlib import Path
@@ -154,6 +155,9 @@ def show(
 
 def main(arguments: list[str] | None = None) -> None:
     """Run the program. A wrong call or input ends with one line for each fault and exit code 2, never with a traceback."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that has no “ or – is still told the rest
     try:
         try:
             app(args=arguments)

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Collection
 
+MEANT = dict.fromkeys(("anticlockwise", "anti-clockwise", "ccw"), "counter-clockwise")
+"""Words that are nearer in letters to their opposite than to what they mean."""
 MOST_LISTED = 16
 MOST_FOR_DIFFLIB = 50
 LEAST_ALIKE = 0.6
@@ -27,6 +29,7 @@ def suggestion(word: str, choices: Collection[str]) -> str:
 def nearest(word: str, choices: Collection[str]) -> str:
     """The one choice that is like the word; empty where none is."""
     folded = {choice.casefold(): choice for choice in choices}
+    word = MEANT.get(word.casefold(), word)
     if word.casefold() in folded:
         return folded[word.casefold()]
     if len(choices) <= MOST_FOR_DIFFLIB:

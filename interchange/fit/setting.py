@@ -20,6 +20,7 @@ from interchange.fit.report import Plan, plan
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
+    from interchange.catalog.figure import Figure
     from interchange.catalog.model import Features, Kind, Seat
     from interchange.catalog.nodes import Node
     from interchange.catalog.rooms import Record
@@ -138,25 +139,36 @@ class DeadSeat:
         forms = (form for record in records for form in record.presented.values())
         self.load(figure.ref for form in forms for figure in form.features.values())
 
-    def pair(self, unit_id: str, variant: str, offer: Offer | None = None) -> tuple[Case, Donor]:
-        """The case with its chances for one form of a unit, and that form as a donor."""
+    def pair(
+        self, unit_id: str, variant: str, offer: Offer | None = None, said: Features | None = None
+    ) -> tuple[Case, Donor]:  # fmt: skip
+        """The case with its chances for one form of a unit, and that form as a donor, with what its seller says of it."""
         record, unit = self.setting.library.unit(unit_id)
         features = form_features(record, variant)
+        features = features | {path: _told(features.get(path), figure) for path, figure in (said or {}).items()}
         self.load(figure.ref for figure in features.values())
         title = _form_title(unit, variant, unit.variants[variant]) if variant else unit.title
         case = dataclasses.replace(self.case, chances=self.outlook.chances(unit.maker, unit_id))
         return case, Donor(title=title, features=features, offer=offer or self.offer(WHOLE))
 
-    def plan(self, form: Form, offer: Offer | None = None) -> Plan:
+    def plan(self, form: Form, offer: Offer | None = None, said: Features | None = None) -> Plan:
         """The plan for one form of a donor, made once; what comes with it is what a complete unit brings, unless told."""
         offer = offer or self.offer(WHOLE)
-        key = (form.unit, form.variant, offer.has, tuple(offer.perhaps.items()), offer.work, offer.title)
+        words = tuple((path, figure.text, str(figure.origin)) for path, figure in (said or {}).items())
+        key = (form.unit, form.variant, offer.has, tuple(offer.perhaps.items()), offer.work, offer.title, words)
         if key not in self._plans:
             _, unit = self.setting.library.unit(form.unit)
             if unit.kind != self.case.kind.id:
                 raise InputError(f"{unit.title} is a {unit.kind}; the {self.name} of this machine is a {self.case.kind.id}")
-            self._plans[key] = plan(*self.pair(form.unit, form.variant, offer))
+            self._plans[key] = plan(*self.pair(form.unit, form.variant, offer, said))
         return self._plans[key]
+
+
+def _told(known: Figure | None, said: Figure) -> Figure:
+    """What is known of a feature and what a seller says of it: where they differ, two sources that do."""
+    if known is None:
+        return said
+    return known if said.text in {one.text for one in known.readings} else known._replace(others=(*known.others, said))
 
 
 def _form_title(unit: Unit, name: str, variant: Variant) -> str:

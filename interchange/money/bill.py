@@ -21,6 +21,7 @@ PRICE, HAUL, PARTS, SHOP, RENEWED, SUNDRY, TIME, WAITING, DOUBT, NOT_GOOD, NOT_I
     "what is not known", "it may not be good", "it may not go in",
 )  # fmt: skip
 FIRM = "firm"
+DOUBT_ORIGIN = "chance that it does not fit, or does not come with it, times the cheapest way out"
 CORE = "core"
 DOLLARS = "USD"
 
@@ -119,7 +120,7 @@ def bill(
         )
     charges = sum(outcome.share * outcome.plan.charges_cents for outcome in fitting) / weight if weight else 0.0
     if charges:
-        lines.append(Line(DOUBT, exactly(charges), "chance that it does not fit, times the cheapest way out"))
+        lines.append(Line(DOUBT, exactly(charges), DOUBT_ORIGIN))
     at_risk = total(line.amount for line in (price, haul) if line is not None).times(1 / units)
     if good < 1:
         refit = spread_of(swap).times(own)

@@ -11,7 +11,10 @@ from interchange.ads.match import MACHINES, UNITS, Matched, match
 from interchange.ads.offer_kind import is_machine, named_subject, offer_word, offered, sold_along
 from interchange.ads.plain import clean
 from interchange.ads.shelf import ReadAd, Words
+from interchange.catalog.figure import Figure, Origin
+from interchange.catalog.model import Features, Kind
 from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
+from interchange.fit.case import CORE
 from interchange.fit.finding import VERDICTS
 from interchange.fit.setting import form_features
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
@@ -235,7 +238,8 @@ def _entry(
     kind = seat.case.kind
     word = offer_word(read.reading, kind)
     offer = offered(read.reading, kind, word)
-    outcomes = tuple(Outcome(candidate.share, seat.plan(candidate.form, offer)) for candidate in candidates)
+    said = _said_of_it(read.reading, kind)
+    outcomes = tuple(Outcome(candidate.share, seat.plan(candidate.form, offer, said)) for candidate in candidates)
     fetch = fetcher.fetch(read, candidates)
     well = health(read.reading, phrases, setting.rates.good_unit or 0.0, kind.id)
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
@@ -251,6 +255,16 @@ def bill_among(seat: DeadSeat, entry: Entry, haul: Line | None, units: int) -> B
     if price and entry.read.reading.price.each and not is_machine(entry.read.reading):
         price = price._replace(amount=price.amount.times(units))  # asked for each of the loose units
     return bill(entry.outcomes, seat.case, price, haul, seat.seat.hours, good, _why(entry.health), units)
+
+
+def _said_of_it(reading: AdReading, kind: Kind) -> Features:
+    """Features of the core that the seller states outright: so far which way it turns."""
+    turns = reading.rotation
+    type_ = kind.slots.get(CORE, {}).get("rotation")
+    if turns is None or type_ is None or turns.value not in type_.words:
+        return {}
+    source = ", ".join(filter(None, (f"the ad: “{turns.text}”", turns.note)))
+    return {f"{CORE}.rotation": Figure(word=str(turns.value), origin=Origin(basis="said", source=source))}
 
 
 def _why(well: Health) -> str:

@@ -96,7 +96,10 @@ def _parts(out: Console, seat: DeadSeat, plan: Plan) -> None:
     longest = plan.longest
     waiting = f"; the longest wait is {from_to(longest.effort.lead)} days: {longest.title}" if longest else ""
     hours = plan.hours.plus(spread_of(seat.seat.hours))
-    known = "" if seat.seat.hours else ", without taking one out and putting one in, which is not known"
+    swap = spread_of(seat.seat.hours)
+    known = ", without taking one out and putting one in, which is not known"
+    if seat.seat.hours:
+        known = f", {from_to(swap)} of them for taking one out and putting one in"
     out.print(text(f"Own hours in all {from_to(hours)}{known}{waiting}."))
     if plan.hold:
         names = ", ".join(seat.case.kind.stack_ups[name].title for name in plan.hold)

@@ -66,8 +66,11 @@ def test_every_remedy_that_is_named_is_in_the_catalog_and_costs_something(catalo
 def test_limits(engine):
     """Each from common practice: no source, or a judgement of this project."""
     rules, stacks, joints = engine.dimensions, engine.stack_ups, engine.joints
-    shares = {name: (rules[name].rule.below, rules[name].rule.above) for name in ("power", "torque", "weight")}
-    assert shares == {"power": (0.10, 0.15), "torque": (0.15, 0.15), "weight": (0.20, 0.20)}
+    shares = {
+        name: (rules[name].rule.below, rules[name].rule.above)
+        for name in ("power", "torque", "power_enough", "torque_enough", "weight")
+    }
+    assert shares == {"power": (0.10, 0.15), "torque": (None, 0.15), "torque_enough": (0.15, None), "weight": (0.20, 0.20)}
     assert stacks["friction_face"].within.value == 1.5
     assert stacks["tip_clearance"].at_least.value == 1.5
     assert stacks["fan_clear"].at_least.value == pytest.approx(19.05)

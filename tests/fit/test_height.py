@@ -150,4 +150,4 @@ def test_the_outlook_leaves_out_what_height_changes(tractor):
     connection = tractor.setting.library.connection
     asked = {each.dimension for each in Outlook(connection, tractor.case)._asked()}
     high = Outlook(connection, dataclasses.replace(tractor.case, height=feet(5200)))
-    assert asked - {each.dimension for each in high._asked()} == {"power", "torque"}
+    assert asked - {each.dimension for each in high._asked()} == {"power", "torque", "power_enough", "torque_enough"}
