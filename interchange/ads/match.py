@@ -1,164 +1,140 @@
 """From an ad's words to the machines and units of the catalog.
 
 Names are compared with everything but letters and digits folded away. A name that stands in the ad word for word is taken; the
-longest wins where names lie inside one another (T412T over T412). Where none does, names that share a number or a maker with the
-ad are scored with rapidfuzz, and a model number that differs vetoes: a typo in a dense catalog is never decided silently. What
-stays ambiguous stays so and says so.
+longest wins where names lie inside one another (T412T over T412), and where several things share the name, the one whose title
+has most of the ad's title comes first. Where none stands there, `alike` looks for names that are like something in the ad.
 """
 
 from __future__ import annotations
 
-import functools
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from interchange.ads.fields import Span
+from interchange.ads.named import LOOKALIKES, MACHINES, UNITS, Hit, Matched, Name, each_thing_once
+from interchange.ads.queries import sql
+from interchange.ads.runs import LEAST_LETTERS, Stretch, has_model, lettered_runs, numbered_runs, standing_runs, words_of
 from interchange.store.rows import folded
 
 if TYPE_CHECKING:
     import duckdb
 
-UNITS, MACHINES = "units", "machines"
-MOST_WORDS = 4
-LEAST_LETTERS = 5  # a name without a digit must be this long to be taken by itself
-MOST_LETTERS = 40
+    from interchange.ads.alike import Thing
+
+__all__ = ["MACHINES", "UNITS", "Hit", "Known", "Matched", "Name", "match"]
+
 BESIDE = 24  # signs between a number and its maker
-LEAST_SCORE = 85.0
-LEAST_MARGIN = 5.0
-TOKEN = re.compile(r"[^\W_]{1,40}")
-NUMBER = re.compile(r"[0-9]{2,12}")
-DIGITS = re.compile(r"[0-9oil]*[0-9][0-9oil]*")
-LOOKALIKES = str.maketrans("oil", "011")
-ROUND = str.maketrans("o", "0")
+LIKELY = 50.0  # of a name like one in the title, to doubt what the body names
+MOST_SENT = 20_000  # with more runs than this it takes longer to send them than to fetch every name
 
 
-class Run(NamedTuple):
-    """Words of an ad that stand together, joined and folded, and where."""
+class Known:
+    """The catalog's names as they are looked up, kept from one call to the next where there are many ads."""
 
-    text: str
-    start: int
-    end: int
-
-
-class Name(NamedTuple):
-    """A name the catalog knows something by."""
-
-    folded: str
-    room: str
-    id: str
-    variant: str
-    name: str
-    maker: str
-
-
-class Hit(NamedTuple):
-    """A name found in an ad, or one like it."""
-
-    name: Name
-    span: Span
-    score: float
-    exact: bool
-    in_title: bool
+    def __init__(self, connection: duckdb.DuckDBPyConnection, texts: Iterable[str] | None = None) -> None:
+        """Every name, or only those that may stand in some texts: for a few ads that is quicker."""
+        bound: dict[str, object] = {"grams": None, "misread": None, "letters": None}
+        if texts is not None:
+            kept = list(texts)
+            grams = {run for text in kept for run, _, _ in numbered_runs(text)}
+            letters = " ".join("".join([word[0] for word in words_of(text)]) for text in kept)
+            if len(grams) <= MOST_SENT:
+                misread = {run.translate(LOOKALIKES) for run in grams}
+                bound = {"grams": list(grams), "misread": list(misread), "letters": letters}
+        self.names: dict[str, list[Name]] = {}
+        self.misread: dict[str, list[Name]] = {}
+        for row in connection.execute(sql("exact"), bound).fetchall():
+            self.names.setdefault(row[0], []).append(Name(*row))
+        for name, each in self.names.items():
+            if not name.isalpha() and len(name) > 2:  # noqa: PLR2004 - two signs misread may be anything
+                self.misread.setdefault(name.translate(LOOKALIKES), []).extend(each)
+        self.starts = {name[:size] for name in self.names for size in (1, 2)}
+        self.lettered = {name for name in self.names if name.isalpha()}
+        self.beginnings = {name[:size] for name in self.lettered for size in range(1, 4)}
+        self.things: dict[int, Thing] = {}
 
 
-class Matched(NamedTuple):
-    """What an ad names: hits best first, each of a different thing; several on one stretch of text are alternatives."""
+def match(
+    connection: duckdb.DuckDBPyConnection, texts: Mapping[str, tuple[str, int]], known: Known | None = None
+) -> dict[str, Matched]:
+    """What each ad names. ``texts`` maps an ad's id to its text (made clean) and where its title ends.
 
-    hits: tuple[Hit, ...]
-    near: tuple[Hit, ...]
-    """Names that are like something in the ad, but not enough to decide: to be asked, never taken."""
-
-    def of(self, room: str, ids: Iterable[str] | None = None) -> tuple[Hit, ...]:
-        """Hits in a room, or among some of its ids, best first."""
-        chosen = None if ids is None else set(ids)
-        return tuple(hit for hit in self.hits if hit.name.room == room and (chosen is None or hit.name.id in chosen))
-
-
-def words_of(text: str) -> list[Run]:
-    """The words of a text, folded."""
-    lower = text.lower()
-    if len(lower) != len(text):  # a few capitals grow when lowered; places would no longer agree
-        lower = text
-    found = [Run(match.group(), *match.span()) for match in TOKEN.finditer(lower)]
-    return found if lower.isascii() and lower is not text else [word._replace(text=folded(word.text)) for word in found]
-
-
-def runs_of(words: Sequence[Run], text: str) -> Iterator[Run]:
-    """Runs of one to four words that stand on one line close together, joined: ``rl 90`` gives rl90 and 90.
-
-    What cannot be a name is left out: one sign, or fewer than five letters and no digit.
+    ``known`` is the catalog's names where they are kept from call to call.
     """
-    for first, (joined, start, end) in enumerate(words):
-        if _may_name(joined):
-            yield words[first]
-        for word, at, after in words[first + 1 : first + MOST_WORDS]:
-            between = text[end:at]
-            if len(between) > 3 or "\n" in between or "," in between:  # noqa: PLR2004 - " - " is the widest gap
-                break
-            joined += word  # noqa: PLW2901 - the run grows
-            end = after  # noqa: PLW2901
-            if len(joined) > MOST_LETTERS:
-                break
-            if _may_name(joined):
-                yield Run(joined, start, end)
-
-
-def _may_name(run: str) -> bool:
-    return len(run) >= LEAST_LETTERS or (len(run) > 1 and not run.isalpha())
-
-
-@functools.cache
-def _sql(name: str) -> str:
-    return (Path(__file__).parent / "sql" / f"{name}.sql").read_text(encoding="utf-8")
-
-
-def match(connection: duckdb.DuckDBPyConnection, texts: Mapping[str, tuple[str, int]]) -> dict[str, Matched]:
-    """What each ad names. ``texts`` maps an ad's id to its text (made clean) and where its title ends."""
-    words = {id_: words_of(text) for id_, (text, _) in texts.items()}
-    runs = {id_: list(runs_of(words[id_], text)) for id_, (text, _) in texts.items()}
-    known = _known(connection, words.values(), runs.values())
+    if known is None:
+        known = Known(connection, [text for text, _ in texts.values()])
     found: dict[str, Matched] = {}
+    unsettled: dict[str, tuple[str, int]] = {}
     for id_, (text, title_end) in texts.items():
-        hits = [
-            Hit(name, Span(run.start, run.end), 100.0, True, run.start < title_end)
-            for run in runs[id_]
-            if run.text in known
-            for name in known[run.text]
-            if _telling(name, run, text)
-        ]
-        found[id_] = Matched(_ordered(_outermost(hits)), ())
-    unsettled = {id_: texts[id_] for id_, matched in found.items() if not matched.hits}
-    return found | _alike(connection, unsettled, words, runs) if unsettled else found
+        hits = _standing(known, text, title_end)
+        if not any(hit.in_title for hit in hits) and (not hits or has_model(text[:title_end])):
+            hits += _misread(known, text[:title_end] if hits else text, title_end)
+            if not any(hit.in_title for hit in hits):  # what is named further down may be named in passing
+                unsettled[id_] = text[:title_end] if hits else text, title_end
+        found[id_] = Matched(each_thing_once(_outermost(hits)) if len(hits) > 1 else tuple(hits), ())
+    _settle_ties(connection, found, texts)
+    if unsettled:
+        from interchange.ads.alike import alike
+
+        for id_, like in alike(connection, unsettled, known.things).items():
+            found[id_] = _with_title(like, found[id_])
+    return found
 
 
-def _known(
-    connection: duckdb.DuckDBPyConnection, words: Iterable[Sequence[Run]], runs: Iterable[Sequence[Run]]
-) -> dict[str, list[Name]]:
-    """The names that stand in the ads, by what they fold to.
+def _with_title(title: Matched, body: Matched) -> Matched:
+    """What the title may name before what the body does.
 
-    Three runs in four are plain words: those are not sent one by one; names without a digit are sought in the ads' letters.
+    A slip in the title leaves both open, unless the body names what it may be.
     """
-    numbered = {run.text for each in runs for run in each if not run.text.isalpha()}
-    letters = " ".join("".join([word.text for word in each]) for each in words)
-    known: dict[str, list[Name]] = {}
-    for row in connection.execute(_sql("exact"), {"grams": list(numbered), "letters": letters}).fetchall():
-        known.setdefault(row[0], []).append(Name(*row))
-    return known
+    if not body.hits:
+        return title
+    if title.hits:
+        return Matched(each_thing_once((*title.hits, *body.hits)), ())
+    near = tuple(hit for hit in title.near if hit.score >= LIKELY)
+    if not near or {hit.name.id for hit in near} & {hit.name.id for hit in body.hits}:
+        return body
+    return Matched((), (*near, *body.hits))
 
 
-def _telling(name: Name, run: Run, text: str) -> bool:
+def _standing(known: Known, text: str, title_end: int) -> list[Hit]:
+    """The names that stand there word for word."""
+    names = known.names
+    here = standing_runs(text, names, known.starts)
+    if known.lettered:
+        here += [run for run in lettered_runs(words_of(text), known.beginnings) if run[0] in known.lettered]
+    return _hits(here, names, text, title_end)
+
+
+def _misread(known: Known, text: str, title_end: int) -> list[Hit]:
+    """The one thing whose name stands there with letters for the digits they look like, or the other way about."""
+    read = [(run.translate(LOOKALIKES), start, end) for run, start, end in numbered_runs(text) if not run.isdigit()]
+    hits = _hits([run for run in read if run[0] in known.misread], known.misread, text, title_end, exact=False)
+    return hits if len({hit.name.id for hit in hits}) == 1 else []
+
+
+def _hits(
+    runs: Iterable[Stretch], named: Mapping[str, Sequence[Name]], text: str, title_end: int, *, exact: bool = True
+) -> list[Hit]:
+    return [
+        Hit(name, Span(start, end), 100.0, exact, start < title_end)
+        for run, start, end in runs
+        for name in named[run]
+        if _telling(name, run, start, end, text)
+    ]
+
+
+def _telling(name: Name, run: str, start: int, end: int, text: str) -> bool:
     """Whether a run is enough to name this: a bare number wants its maker beside it; a maker alone names nothing."""
-    if run.text.isdigit():
-        return _maker_beside(name.maker, run, text)
-    return run.text != folded(name.maker)
+    if run.isdigit():
+        return _maker_beside(name.maker, start, end, text)
+    return not run.isalpha() or run != folded(name.maker)
 
 
-def _maker_beside(maker: str, run: Run, text: str) -> bool:
+def _maker_beside(maker: str, start: int, end: int, text: str) -> bool:
     """Whether the maker stands near a number on its line with no other number between; a sum of money names nothing."""
-    before = text[max(0, run.start - BESIDE) : run.start].rpartition("\n")[2]
-    after = text[run.end : run.end + BESIDE].partition("\n")[0]
+    before = text[max(0, start - BESIDE) : start].rpartition("\n")[2]
+    after = text[end : end + BESIDE].partition("\n")[0]
     if before.rstrip().endswith(("$", "€", "£")):
         return False
     near = [folded(part) for part in (re.split("[0-9]", before)[-1], re.split("[0-9]", after)[0])]
@@ -169,6 +145,8 @@ def _maker_beside(maker: str, run: Run, text: str) -> bool:
 def _outermost(hits: list[Hit]) -> list[Hit]:
     """Hits that do not lie inside a longer one."""
     spans = {hit.span for hit in hits}
+    if len(spans) == 1:
+        return hits
 
     def inside(span: Span) -> bool:
         return any(other != span and other.start <= span.start and span.end <= other.end for other in spans)
@@ -176,68 +154,21 @@ def _outermost(hits: list[Hit]) -> list[Hit]:
     return [hit for hit in hits if not inside(hit.span)]
 
 
-def _ordered(hits: Iterable[Hit]) -> tuple[Hit, ...]:
-    """Best first: in the title before the body, higher score, earlier; each thing (and variant) once."""
-    seen: set[tuple[str, str, str]] = set()
-    kept = []
-    for hit in sorted(hits, key=lambda hit: (not hit.in_title, -hit.score, hit.span.start, hit.name.id, hit.name.variant)):
-        key = (hit.name.room, hit.name.id, hit.name.variant)
-        if key not in seen:
-            seen.add(key)
-            kept.append(hit)
-    return tuple(kept)
+def _settle_ties(connection: duckdb.DuckDBPyConnection, found: dict[str, Matched], texts: Mapping[str, tuple[str, int]]) -> None:
+    """Of several things called by the words an ad begins with, put those first whose title has more of the ad's title."""
+    tied = {id_: [hit for hit in one.hits if hit.span == one.hits[0].span] for id_, one in found.items() if len(one.hits) > 1}
+    tied = {id_: hits for id_, hits in tied.items() if len({hit.name.id for hit in hits}) > 1}
+    if not tied:
+        return
+    from rapidfuzz import fuzz, utils
 
+    ids = sorted({hit.name.id for hits in tied.values() for hit in hits})
+    titles = {(room, id_): title for room, id_, title in connection.execute(sql("titles"), {"ids": ids}).fetchall()}
+    for id_, hits in tied.items():
+        title = texts[id_][0][: texts[id_][1]]
 
-def _alike(
-    connection: duckdb.DuckDBPyConnection,
-    texts: Mapping[str, tuple[str, int]],
-    words: Mapping[str, Sequence[Run]],
-    runs: Mapping[str, Sequence[Run]],
-) -> dict[str, Matched]:
-    """For ads that name nothing word for word: names like theirs."""
-    from rapidfuzz import fuzz, process
+        def apart(hit: Hit, title: str = title) -> float:
+            return -fuzz.token_sort_ratio(title, titles[hit.name.room, hit.name.id], processor=utils.default_process)
 
-    present = {word.text for id_ in texts for word in words[id_]}
-    numbers = {number for word in present for form in _forms(word) for number in NUMBER.findall(form)}
-    bound = {"numbers": f"(?:^|[^0-9])(?:{'|'.join(sorted(numbers)) or '-'})(?:[^0-9]|$)", "words": sorted(present)}
-    names = [Name(*row) for row in connection.execute(_sql("alike"), bound).fetchall()]
-    choices = [name.folded.translate(LOOKALIKES) for name in names]
-    found: dict[str, Matched] = {}
-    for id_, (_, title_end) in texts.items():
-        hits: list[Hit] = []
-        for run in runs[id_]:
-            plain = run.text.translate(LOOKALIKES)
-            if len(plain) <= 2 or plain.isdigit() or plain.isalpha():  # noqa: PLR2004 - too short to tell by
-                continue
-            hits += [
-                Hit(names[i], Span(run.start, run.end), score, False, run.start < title_end)
-                for _, score, i in process.extract(plain, choices, scorer=fuzz.ratio, score_cutoff=LEAST_SCORE, limit=5)
-                if _same_numbers(run.text, names[i].folded)
-            ]
-        ordered = _ordered(_best_spans(hits))
-        sure = _clear(ordered)
-        found[id_] = Matched(ordered if sure else (), () if sure else ordered)
-    return found
-
-
-def _forms(word: str) -> tuple[str, str, str]:
-    """A word as written, and with letters read as the digits they look like."""
-    return word, word.translate(ROUND), word.translate(LOOKALIKES)
-
-
-def _same_numbers(run: str, choice: str) -> bool:
-    """A model number that differs vetoes, whatever the letters say. Letters beside a digit may be digits read badly."""
-    if run.translate(LOOKALIKES) == choice.translate(LOOKALIKES):
-        return True
-    mine, its = DIGITS.findall(run), DIGITS.findall(choice)
-    return [each.translate(LOOKALIKES) for each in mine] == [each.translate(LOOKALIKES) for each in its]
-
-
-def _best_spans(hits: list[Hit]) -> list[Hit]:
-    best = max((hit.score for hit in hits), default=0.0)
-    return [hit for hit in hits if hit.score >= best - LEAST_MARGIN]
-
-
-def _clear(hits: Sequence[Hit]) -> bool:
-    """Whether the best is clear of everything else."""
-    return len({hit.name.id for hit in hits}) == 1
+        ordered = sorted(hits, key=apart)
+        found[id_] = Matched((*ordered, *(hit for hit in found[id_].hits if hit not in hits)), ())

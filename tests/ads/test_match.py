@@ -5,8 +5,11 @@ from __future__ import annotations
 import time
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from interchange.ads.match import match, runs_of, words_of
+from interchange.ads.match import Known, match
+from interchange.ads.runs import numbered_runs, runs_of, standing_runs, words_of
 
 CATALOG = """
 origin: {read: handbook, basis: judgement, from: invented}
@@ -120,6 +123,95 @@ def test_near_names_are_suggested_and_not_taken(store):
     assert all(not hit.exact and hit.score < 100 for hit in found.near)
 
 
+LONG = """
+origin: {read: handbook, basis: judgement, from: invented}
+units:
+  kestavik-k44b1530: {kind: engine, title: Kestavik K44B1530 marine diesel, maker: Kestavik, aka: [K44B1530]}
+  kestavik-k71c2088: {kind: engine, title: Kestavik K71C2088, maker: Kestavik, aka: [K71C2088]}
+  brackmoor-b60: {kind: engine, title: Brackmoor B60-200 harbour generator set, maker: Brackmoor}
+  tolvane-g9: {kind: engine, title: Tolvane harbour generator set, maker: Tolvane}
+  orrindale-od46c: {kind: engine, title: Orrindale OD46C with clutch housing, maker: Orrindale, aka: [OD46]}
+  orrindale-od46d: {kind: engine, title: Orrindale OD46D with pulley drive, maker: Orrindale, aka: [OD46]}
+"""
+
+
+@pytest.fixture(scope="module")
+def long_store(store_of, tmp_path_factory, trade):
+    folder = tmp_path_factory.mktemp("catalog")
+    (folder / "long.yaml").write_text(LONG, encoding="utf-8")
+    return store_of(trade, folder)
+
+
+@pytest.mark.parametrize(
+    ("text", "offered"),
+    [
+        pytest.param("K44B1539 engine", ["kestavik-k44b1530"], id="a sign wrong"),
+        pytest.param("K44B153 engine", ["kestavik-k44b1530"], id="a sign less"),
+        pytest.param("K44B15300 engine", ["kestavik-k44b1530"], id="a sign more"),
+        pytest.param("K44B1503 engine", ["kestavik-k44b1530"], id="two changed round"),
+        pytest.param("K44B1593 engine", [], id="two wrong"),
+        pytest.param("harbour generator set", ["tolvane-g9", "brackmoor-b60"], id="words alone, the likest first"),
+        pytest.param("Brackmoor harbour generator set", ["brackmoor-b60", "tolvane-g9"], id="words and the maker"),
+        pytest.param("Kestavik engine", [], id="the maker alone"),
+    ],
+)
+def test_a_slip_or_words_are_offered_and_never_taken(long_store, text, offered):
+    found = matched(long_store, text)
+    assert (found.hits, ids(found.near)) == ((), offered)
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        pytest.param("Brackmoor B60 engine", "brackmoor-b60", id="a number in the title"),
+        pytest.param("K44B153O engine", "kestavik-k44b1530", id="O for 0"),
+        pytest.param("K44B1530X engine", "kestavik-k44b1530", id="another letter behind"),
+    ],
+)
+def test_a_model_number_that_agrees_is_taken(long_store, text, named):
+    assert ids(matched(long_store, text).hits) == [named]
+
+
+@pytest.mark.parametrize(
+    ("title", "hits", "near"),
+    [
+        pytest.param("K44B153O engine", ["kestavik-k44b1530", "kestavik-k71c2088"], [], id="misread"),
+        pytest.param("K44B1539 engine", [], ["kestavik-k44b1530", "kestavik-k71c2088"], id="a slip"),
+        pytest.param("Norvick D44 engine", ["kestavik-k71c2088"], [], id="like nothing"),
+        pytest.param("old engine", ["kestavik-k71c2088"], [], id="no model"),
+    ],
+)
+def test_what_the_body_names_in_passing_does_not_settle_a_title(long_store, title, hits, near):
+    found = matched(long_store, f"{title}\nBought a K71C2088 to replace it.", title_end=len(title))
+    assert (ids(found.hits), ids(found.near)) == (hits, near)
+
+
+@pytest.mark.parametrize(
+    ("text", "first"),
+    [
+        pytest.param("OD46 engine with clutch housing", "orrindale-od46c", id="one"),
+        pytest.param("OD46 engine, pulley drive", "orrindale-od46d", id="the other"),
+    ],
+)
+def test_of_things_called_the_same_the_likest_title_comes_first(long_store, text, first):
+    hits = ids(matched(long_store, text).hits)
+    assert (hits[0], len(hits)) == (first, 2)
+
+
+def test_names_kept_between_calls_give_the_same(store):
+    texts = {str(place): (text, len(text)) for place, text in enumerate(["T 412", "Orrindale mogul", "RL9O", "H52", "", "T413"])}
+    known = Known(store)
+    assert match(store, texts, known) == match(store, texts) == match(store, texts, known)
+
+
+@given(text=st.text(alphabet="TtLl4120oO -/,.\n\u0130\u00e9", max_size=40))
+def test_runs_found_quickly_are_the_runs(text):
+    names = {run for run, _, _ in numbered_runs(text)}
+    beginnings = {name[:size] for name in names for size in (1, 2)}
+    assert sorted(standing_runs(text, names, beginnings)) == sorted(numbered_runs(text))
+    assert sorted(numbered_runs(text)) == sorted(run for run in runs_of(words_of(text)) if any(map(str.isdigit, run[0])))
+
+
 def test_title_comes_before_the_body(store):
     text = "engine out of RL90\nOD46 in the frame, T412 beside it"
     found = matched(store, text, title_end=18)
@@ -146,7 +238,7 @@ def test_hits_point_into_the_text_though_letters_grow(store):
 
 def test_runs_do_not_cross_lines_commas_or_gaps():
     def texts(text):
-        return [run.text for run in runs_of(words_of(text), text)]
+        return [run for run, _, _ in runs_of(words_of(text))]
 
     assert "rl90" in texts("RL 90")
     assert "rl90" in texts("RL - 90")
