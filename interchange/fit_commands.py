@@ -11,10 +11,11 @@ from interchange.errors import InputError
 from interchange.opening import Bar, open_setting, tell_problems, tell_remarks
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator, Mapping, Sequence
 
     from rich.console import Console
 
+    from interchange.ads.again import Seen
     from interchange.fit.donors import Donors
     from interchange.fit.report import Plan
     from interchange.fit.setting import DeadSeat, Form, Setting
@@ -93,6 +94,7 @@ def _ad_entries(
 ) -> tuple[list[tuple[DeadSeat, Entry]], Cure | None]:
     """An ad for each dead unit it has to do with, and what it comes to for several of them."""
     from interchange.ads.pasted import ad_named
+    from interchange.money.rank import pasted_together
     from interchange.money.several import together
 
     try:
@@ -111,7 +113,8 @@ def _ad_entries(
             f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint
         ) from error
     seats = seats_of(setting, unit)
-    rankings, hauling = rankings_of(setting, seats, [each for each in kept if each.ad.id == chosen.id], words, "total", bar)
+    shown = pasted_together(setting.library, kept, chosen.id)
+    rankings, hauling = rankings_of(setting, seats, shown, words, "total", bar)
     entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
     if not entries:
         raise InputError(
@@ -125,6 +128,8 @@ def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     from interchange.sheets.plain import safe_block
 
     out.print(terminal.text(f"Ad {entry.read.ad.id} ({entry.read.ad.source}, line {entry.read.ad.line})", "bold"))
+    if len(entry.read.history) > 1:
+        out.print(terminal.text(f"Pasted {len(entry.read.history)} times: {prices_then(entry.read.history)}"))
     for line in safe_block(entry.read.ad.text.strip()).splitlines():
         out.print(terminal.text(f"  | {line}", "dim"))
     for candidate, outcome in zip(entry.candidates, entry.outcomes, strict=True):
@@ -139,6 +144,19 @@ def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     for caution in entry.fetch.option.cautions if entry.fetch.option else ():
         out.print(terminal.text(f"  {caution}"))
     out.print()
+
+
+def prices_then(history: Sequence[Seen]) -> str:
+    """What was asked on each day an ad was pasted: ``2026-03-01 $2,400, 2026-03-20 $1,900``."""
+    return ", ".join(f"{seen.on or 'day not known'} {_asked(seen)}" for seen in history)
+
+
+def _asked(seen: Seen) -> str:
+    from interchange.sheets.terminal import dollars
+
+    if seen.cents is None:
+        return "no price"
+    return dollars(seen.cents) if seen.currency in (None, "USD") else f"{seen.cents / 100:,.0f} {seen.currency}"
 
 
 def _fit_json(named: list[tuple[DeadSeat, str, Plan, Form]], entries: list[tuple[DeadSeat, Entry]], cure: Cure | None) -> None:

@@ -323,9 +323,7 @@ def main() -> None:
     parser.add_argument("--quick", action="store_true", help="smaller sizes")
     parser.add_argument("--ads", type=int, help="how many ads for row 4")
     parser.add_argument("--rows", default="1,2,3,4,5", help="which rows, such as 1,3")
-
     parser.add_argument("--data", type=Path, help="a folder of paired titles for row 6 (see title_catalog.py)")
-    parser.add_argument("--rows", default="1,2,3,4", help="which rows, such as 1,3")
     asked = parser.parse_args()
     rows = set(asked.rows.split(","))
     with tempfile.TemporaryDirectory() as name:

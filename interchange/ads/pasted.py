@@ -17,13 +17,17 @@ DATED = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
 class Ad(NamedTuple):
-    """One ad as pasted: a short id made from its text, where it lies, and the day it was pasted where that is known."""
+    """One ad as pasted: a short id made from its text, where it lies, and the day it was pasted where that is known.
+
+    ``before`` are the days the same text was pasted earlier.
+    """
 
     id: str
     text: str
     source: str
     line: int
     on: str
+    before: tuple[str, ...] = ()
 
 
 def ads_in(text: str, source: str, on: str = "") -> list[Ad]:
@@ -40,8 +44,14 @@ def each_once(ads: Iterable[Ad]) -> list[Ad]:
     """The same ad pasted again counts once, as it was pasted last."""
     latest: dict[str, Ad] = {}
     for ad in ads:
-        latest[ad.id] = ad
+        latest[ad.id] = again(latest.get(ad.id), ad)
     return list(latest.values())
+
+
+def again(earlier: Ad | None, ad: Ad) -> Ad:
+    """An ad that was pasted before, as pasted now, with the days it was pasted on before."""
+    days = {day for day in (*earlier.before, earlier.on, *ad.before) if day and day != ad.on} if earlier else set(ad.before)
+    return ad._replace(before=tuple(sorted(days)))
 
 
 def read_paste(path: Path) -> str:

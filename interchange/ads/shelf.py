@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.fields import AdReading, AdWords
-from interchange.ads.pasted import Ad, ads_in, day_of, read_paste
+from interchange.ads.pasted import Ad, ads_in, again, day_of, read_paste
 from interchange.ads.plain_reading import from_plain, to_plain
 from interchange.ads.read import read_ad
 from interchange.catalog.folders import shown_name
@@ -72,7 +72,8 @@ def shelved(paths: Sequence[Path], words: Words, progress: Progress | None = Non
         connection.close()
     latest: dict[str, ReadAd] = {}
     for id_, body, source, line, day, reading in rows:
-        latest[id_] = ReadAd(Ad(id_, body, source, line, day), from_plain(json.loads(reading)))
+        ad = again(latest[id_].ad if id_ in latest else None, Ad(id_, body, source, line, day))
+        latest[id_] = ReadAd(ad, from_plain(json.loads(reading)))
     return list(latest.values())
 
 

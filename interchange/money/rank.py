@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from interchange.ads.again import Seen, Told, grouped, history
 from interchange.ads.evidence import Health, health
 from interchange.ads.fields import AdReading, AdWords
 from interchange.ads.match import MACHINES, UNITS, Matched, match
@@ -39,6 +40,8 @@ class Read(NamedTuple):
     ad: Ad
     reading: AdReading
     matched: Matched
+    history: tuple[Seen, ...] = ()
+    """When it was pasted and what was asked, oldest first."""
 
     @property
     def title(self) -> str:
@@ -120,10 +123,20 @@ def ad_words(library: Library) -> Words:
 
 
 def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
-    """Ads that are read, matched to what the catalog has."""
+    """Ads that are read, matched to what the catalog has; one that was pasted again stands once, as it was pasted last."""
     texts = {ad.id: (clean(ad.text), _title_end(reading, ad.text)) for ad, reading in read}
     found = match(library.connection, texts)
-    return [Read(ad, named_subject(reading, found[ad.id]), found[ad.id]) for ad, reading in read]
+    told = [Told(ad, named_subject(reading, found[ad.id]), found[ad.id]) for ad, reading in read]
+    return [Read(*group[-1], history(group)) for group in grouped(told)]
+
+
+def pasted_together(library: Library, read: Sequence[ReadAd], id_: str) -> list[ReadAd]:
+    """An ad and what is the same ad pasted at other times."""
+    for one in matched(library, read):
+        ids = {one.ad.id, *(seen.ad for seen in one.history)}
+        if id_ in ids:
+            return [each for each in read if each.ad.id in ids]
+    return []
 
 
 def _title_end(reading: AdReading, text: str) -> int:

@@ -51,8 +51,17 @@ class NameResult(TypedDict):
     score: float
 
 
+class SeenResult(TypedDict):
+    """One pasting of an ad: `on` is its day, None where it is not known; `ad` the id it had then."""
+
+    on: str | None
+    asked: float | None
+    currency: str | None
+    ad: str
+
+
 class ReadResult(TypedDict):
-    """An ad as read."""
+    """An ad as read; `history` is when it was pasted and what was asked, oldest first, though its text changed."""
 
     ad: str
     title: str
@@ -60,6 +69,7 @@ class ReadResult(TypedDict):
     line: int
     names: list[NameResult]
     like: list[NameResult]
+    history: list[SeenResult]
 
 
 class FormResult(TypedDict):
@@ -205,6 +215,15 @@ def read_result(read: Read) -> ReadResult:
         "line": read.ad.line,
         "names": names[0],
         "like": names[1],
+        "history": [
+            {
+                "on": seen.on or None,
+                "asked": None if seen.cents is None else seen.cents / 100,
+                "currency": seen.currency,
+                "ad": seen.ad,
+            }
+            for seen in read.history
+        ],
     }
 
 

@@ -123,3 +123,22 @@ def test_an_ad_cannot_write_to_the_terminal_as_markup(run, shop):
     assert "[bold red]" in out
     for character in "\x1b\u202e\x07":
         assert character not in out
+
+
+def test_an_ad_pasted_again_is_ranked_once_with_what_was_asked_before(run, own_shop):
+    job = own_shop / "jobs/pit-loader"
+    body = "Pulled when we repowered, ran fine and started well in the cold. Starter goes with it, no radiator. Call after five."
+    for day, price in (("2026-03-01", "$2,400"), ("2026-03-20", "$1,900")):
+        (job / "ads" / f"{day}.txt").write_text(f"Hestrel H52D engine\n{price}\nBarre, VT\n{body}\n", encoding="utf-8")
+    seat = seat_of(run("rank", job, "--json"))
+    (again,) = (ad for ad in (*seat["ranked"], *seat["stopped"]) if len(ad["history"]) > 1)
+    assert [(seen["on"], seen["asked"], seen["currency"]) for seen in again["history"]] == [
+        ("2026-03-01", 2400, "USD"), ("2026-03-20", 1900, "USD"),
+    ]  # fmt: skip
+    assert again["price"]["asked"] == 1900
+    before, now = (seen["ad"] for seen in again["history"])
+    assert now == again["ad"]
+    for id_ in (before, now):
+        shown = run("fit", job, id_, code=0).out
+        assert "Pasted 2 times: 2026-03-01 $2,400, 2026-03-20 $1,900" in shown
+    assert all(len(ad["history"]) == 1 for ad in seat["ranked"] if ad["ad"] != again["ad"])
