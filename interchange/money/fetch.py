@@ -63,7 +63,7 @@ class Fetcher:
         """(place as found, road miles, what to mind) for a place as an ad has it."""
         if place is None:
             return "", None, "the ad gives no place"
-        text = place.zip or ", ".join(filter(None, (place.town, place.state))) or place.text
+        text = words_to_find(place)
         if text not in self._roads:
             self._roads[text] = self._look_up(text, place)
         name, road, note = self._roads[text]
@@ -75,11 +75,7 @@ class Fetcher:
         return name, road, note
 
     def _look_up(self, text: str, place: PlaceRead) -> tuple[str, RoadMiles | None, str]:
-        near = (self.home.lat, self.home.lon)
-        found = find_place(self.places, text, near)
-        if found is None and place.town and " " in place.town:
-            shorter = place.town.split(" ", 1)[1]
-            found = find_place(self.places, ", ".join(filter(None, (shorter, place.state))), near)
+        found = located(self.places, place, (self.home.lat, self.home.lon))
         if isinstance(found, Place):
             road = road_miles(self.home, found)
             return f"{found.name}, {found.state}", road, found.note if road else no_road(self.home, found) or ""
@@ -128,6 +124,22 @@ class Fetcher:
             form = record.presented.get(candidate.form.variant)
             weights.append(_pounds(form.features.get("core.weight")) if form else None)
         return max((weight for weight in weights if weight is not None), default=None)
+
+
+def words_to_find(place: PlaceRead) -> str:
+    """What to look a place up by: its ZIP, else town and state, else the words as they stand."""
+    return place.zip or ", ".join(filter(None, (place.town, place.state))) or place.text
+
+
+def located(
+    places: duckdb.DuckDBPyConnection, place: PlaceRead, near: tuple[float, float] | None = None
+) -> Place | Ambiguous | StateOnly | None:
+    """The place an ad gives, looked up; a town that is not found is tried again without its first word."""
+    found = find_place(places, words_to_find(place), near)
+    if found is None and place.town and " " in place.town:
+        shorter = place.town.split(" ", 1)[1]
+        found = find_place(places, ", ".join(filter(None, (shorter, place.state))), near)
+    return found
 
 
 def _pounds(figure: Figure | None) -> float | None:
