@@ -24,13 +24,13 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
 from interchange.ads.match import MACHINES, UNITS  # noqa: E402 - the path above is for a checkout that is not installed
-from interchange.ads.offer_kind import MACHINE_DEFAULT, UNIT_DEFAULT, is_machine  # noqa: E402
+from interchange.ads.offer_kind import MACHINE_DEFAULT, PARTED_OUT, UNIT_DEFAULT, is_machine  # noqa: E402
 from interchange.ads.pasted import Ad, ads_in  # noqa: E402
 from interchange.ads.shelf import read_new  # noqa: E402
 from interchange.haul.atlas import atlas  # noqa: E402
 from interchange.haul.place_text import town_key  # noqa: E402
 from interchange.haul.places import Place, StateOnly  # noqa: E402
-from interchange.money.fetch import located  # noqa: E402
+from interchange.money.placed import placed  # noqa: E402
 from interchange.money.rank import Read, ad_words, candidates_of, matched  # noqa: E402
 from interchange.opening import Bar, open_setting  # noqa: E402
 
@@ -133,10 +133,9 @@ def first_place(read: Read) -> tuple[str | None, str | None]:
 
 def place_of(read: Read) -> tuple[str | None, str | None, str | None, float | None]:
     """Town (by its key), state, ZIP and miles away, looked up as `rank` looks it up."""
-    place = read.reading.place
+    place, found = placed(atlas_open(), read.reading)
     if place is None:
         return None, None, None, None
-    found = located(atlas_open(), place)
     town, state = place.town, place.state
     if isinstance(found, Place):
         town, state = found.name, found.state
@@ -154,7 +153,8 @@ def offer_of(read: Read) -> str | None:
     """The word read for the offer."""
     if any(fact.name == "wanted" and fact.value is True for fact in read.reading.said):
         return "wanted"
-    return str(read.reading.offer.value) if read.reading.offer else None
+    word = str(read.reading.offer.value) if read.reading.offer else None
+    return PARTED_OUT if word == "part" and is_machine(read.reading) else word
 
 
 def outcomes(ad: Labelled, read: Read) -> Iterator[Outcome]:

@@ -13,6 +13,7 @@ from interchange.ads.fields import AdReading, PhraseHit
 from interchange.catalog.words import Phrase
 
 NEARLY_ONE = 0.98
+FOR_PARTS = "for_parts"  # said of a machine it is no word on its engine
 DOUBTED = 0.5  # how sure a reading is of what the seller only supposes
 
 
@@ -42,8 +43,11 @@ def health(reading: AdReading, phrases: Mapping[str, Phrase], base: float, kind:
     """The chance for a unit of a kind, starting from the base rate."""
     told = [(hit, phrases[hit.id]) for hit in reading.phrases if hit.id in phrases]
     mine = [(hit, phrase) for hit, phrase in told if (hit.unit or phrase.unit or kind) == kind]
+    whole = reading.subject is not None and reading.subject.value == "machine"
     spoken = [
-        (hit, phrase, phrase.chance) for hit, phrase in mine if phrase.chance is not None and not hit.negated and not hit.doubted
+        (hit, phrase, phrase.chance)
+        for hit, phrase in mine
+        if phrase.chance is not None and not hit.negated and not hit.doubted and not (whole and hit.id == FOR_PARTS)
     ]
     good = max((each for each in spoken if each[2] > base), key=lambda each: each[2], default=None)
     bad = min((each for each in spoken if each[2] <= base), key=lambda each: each[2], default=None)

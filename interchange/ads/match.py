@@ -14,7 +14,16 @@ from typing import TYPE_CHECKING
 from interchange.ads.fields import Span
 from interchange.ads.named import LOOKALIKES, MACHINES, UNITS, Hit, Matched, Name, each_thing_once
 from interchange.ads.queries import sql
-from interchange.ads.runs import LEAST_LETTERS, Stretch, has_model, lettered_runs, numbered_runs, standing_runs, words_of
+from interchange.ads.runs import (
+    LEAST_LETTERS,
+    Stretch,
+    has_model,
+    lettered_runs,
+    numbered_runs,
+    standing_runs,
+    turned_runs,
+    words_of,
+)
 from interchange.store.rows import folded
 
 if TYPE_CHECKING:
@@ -37,7 +46,7 @@ class Known:
         bound: dict[str, object] = {"grams": None, "misread": None, "letters": None}
         if texts is not None:
             kept = list(texts)
-            grams = {run for text in kept for run, _, _ in numbered_runs(text)}
+            grams = {run for text in kept for run, _, _ in (*numbered_runs(text), *turned_runs(text))}
             letters = " ".join("".join([word[0] for word in words_of(text)]) for text in kept)
             if len(grams) <= MOST_SENT:
                 misread = {run.translate(LOOKALIKES) for run in grams}
@@ -101,6 +110,7 @@ def _standing(known: Known, text: str, title_end: int) -> list[Hit]:
     """The names that stand there word for word."""
     names = known.names
     here = standing_runs(text, names, known.starts)
+    here += [run for run in turned_runs(text) if run[0] in names]
     if known.lettered:
         here += [run for run in lettered_runs(words_of(text), known.beginnings) if run[0] in known.lettered]
     return _hits(here, names, text, title_end)

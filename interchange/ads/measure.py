@@ -14,8 +14,11 @@ _KM_PER_MI = 1.609344
 _MOST_HOURS, _FEWEST_HOURS = 99_999, 25
 _HOURS_BEFORE = re.compile(
     r"\b(?:hour ?meter|hours?|hrs?|meter|clock|tach)\b(?:[ \t]{1,2}(?:reads?|reading|shows?|showing|says"
-    r"|at|is|on it|on meter|of)){0,2}[ \t]{0,2}[:=~#-]?[ \t]{0,2}\Z",
+    r"|at|is|on it|on meter|of)){0,2}[ \t]{0,2}[.:=~#-]?[ \t]{0,2}[(]?\Z",
     re.IGNORECASE,
+)
+_HOURS_AFTER = re.compile(
+    r"[ \t]{0,2}(?:on|showing on)[ \t](?:the |its |her )?(?:hour ?meter|meter|clock|tach(?:ometer)?|machine)\b", re.IGNORECASE
 )
 _NOT_HOURS_BEFORE = re.compile(
     r"\b(?:open|call|after|within|takes?|took|about an?|drive[ns]?|in|every|warranty|another|labou?r"
@@ -28,6 +31,7 @@ _NOT_HOURS_AFTER = re.compile(
     r"|w of)",
     re.IGNORECASE,
 )
+_OPENING = re.compile(r"\b(?:yard|shop|store|business|office|opening|our) hours\b", re.IGNORECASE)
 _HOURS_SINCE = re.compile(
     r"[ \t]{0,2}(?:on|since|after)[ \t]{1,2}(?:the[ ]|a[ ]|new[ ]|engine[ ]|motor[ ]|complete[ ]){0,3}"
     r"(?:re-?build|overhaul|reman|motor|engine|in-?frame|new)",
@@ -76,7 +80,9 @@ def hours(text: str, figures: Sequence[Number]) -> Field | None:
     for number in figures:
         before = text[max(0, number.start - _AROUND) : number.start].rpartition("\n")[2]
         after = text[number.end : number.end + _AROUND]
-        labelled_so = _HOURS_BEFORE.search(before) is not None
+        labelled_so = _HOURS_BEFORE.search(before) is not None or (
+            number.role == "plain" and _HOURS_AFTER.match(after) is not None
+        )
         if number.role != "hours" and not (labelled_so and number.role == "plain"):
             continue
         if (
@@ -86,7 +92,7 @@ def hours(text: str, figures: Sequence[Number]) -> Field | None:
         ):
             continue
         since = _HOURS_SINCE.match(after)
-        if number.value < _FEWEST_HOURS and not (labelled_so or since):
+        if number.value < _FEWEST_HOURS and (_OPENING.search(before) or not (labelled_so or since)):
             continue
         about = _ABOUT.search(before) is not None
         certainty = (0.9 if number.role == "hours" or labelled_so else 0.7) - (0.3 if since else 0) - (0.1 if about else 0)

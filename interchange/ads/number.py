@@ -49,7 +49,9 @@ _LABELS = {
 }  # fmt: skip
 
 _UNITS: tuple[tuple[str, str], ...] = (
-    ("hours", r"(?:(?:original|actual|total|engine|meter|orig\.?)[ ])?(?:hours?|hrs?)\b|h\b|std\b"),
+    ("hours", (
+        r"(?:(?:original|actual|total|engine|meter|operating|orig\.?)[ ])?(?:hours?|hrs?|horas|heures|stunden)\b|h\b|std\b"
+    )),
     ("feet_pounds", r"(?:ft|foot|lb)[-. ]{0,2}(?:lbs?|pounds?|ft)\b"),
     ("pounds", r"lbs?\b|pounds?\b|\#(?![\w])"),
     ("kilograms", r"kgs?\b|kilos?\b|kilograms?\b"),
@@ -84,18 +86,24 @@ _UNIT = re.compile(rf"[ \t]{{0,2}}[-+]?[ \t]?(?:{'|'.join(f'(?P<{name}>{form})' 
 _THOUSANDS = re.compile(r"[ \t]?k(?![a-z])", re.IGNORECASE)
 
 _BEFORE = re.compile(
-    r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|a|au|nz) ?)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf))[ \t]{0,2}\Z", re.IGNORECASE
+    r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|a|au|nz) ?)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf|mxn|sek"
+    r"|dkk|nok|pln|czk|kr\.?))[ \t]{0,2}\Z",
+    re.IGNORECASE,
 )
 _AFTER = re.compile(
-    r"[ \t]{0,2}(?P<sign>\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|cad|aud"
-    r"|chf|us ?\$|dollars?|bucks)(?![a-z]))",
+    r"(?:[,.][-–—]{1,2})?[ \t]{0,2}(?P<sign>\$[ \t]?(?:cad?|cdn|us|usd|mxn?)(?![a-z])|\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])"
+    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|cad|aud|mxn|sek|dkk|nok|pln|czk|kr|zł|kč|kc"
+    r"|chf|us ?\$|dollars?|bucks|pesos)(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
 )
 _CURRENCIES = {
     "$": "USD", "us$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "bucks": "USD", "ca$": "CAD",
     "c$": "CAD", "cad": "CAD",
     "a$": "AUD", "au$": "AUD", "aud": "AUD", "nz$": "NZD", "€": "EUR", "eur": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP",
-    "gbp": "GBP", "chf": "CHF",
+    "gbp": "GBP", "chf": "CHF", "$cad": "CAD", "$ca": "CAD", "$cdn": "CAD", "$us": "USD", "$usd": "USD",
+    "$mxn": "MXN", "$mx": "MXN",
+    "mxn": "MXN", "pesos": "MXN", "zł": "PLN", "kč": "CZK", "kc": "CZK", "sek": "SEK", "dkk": "DKK",
+    "nok": "NOK", "pln": "PLN", "czk": "CZK",
 }  # fmt: skip
 
 _YEAR_FROM, _YEAR_TO = 1920, 2035
@@ -123,6 +131,8 @@ class Number(NamedTuple):
     grouped: bool
     thousands: bool
     leading_zero: bool
+    hundredths: bool = False
+    """Written with two places after a point, as money is: 1,395.00."""
 
 
 class Phone(NamedTuple):
@@ -261,7 +271,8 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     after = None if before else _AFTER.match(text, end)
     sign = before or after
     if sign:
-        currency = _CURRENCIES.get(sign["sign"].lower().replace(" ", ""))
+        said = sign["sign"].lower().replace(" ", "").rstrip(".")
+        currency = _crowns(text) if said == "kr" else _CURRENCIES.get(said)
         return Number(
             "money", value, first, after.end() if after else end, start, after_digits, currency, grouped, bool(thousands), zero
         )
@@ -269,7 +280,21 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     if unit and unit.lastgroup:
         return Number(unit.lastgroup, value, start, unit.end(), start, after_digits, None, grouped, bool(thousands), zero)
     role = "glued" if end < len(text) and (text[end].isalnum() or text[end] == "_") else "plain"
-    return Number(role, value, start, end, start, after_digits, None, grouped, bool(thousands), zero)
+    hundredths = role == "plain" and digits[-3:-2] in (".", ",") and digits.endswith(("00", "50"))
+    return Number(role, value, start, end, start, after_digits, None, grouped, bool(thousands), zero, hundredths)
+
+
+_SWEDEN = re.compile(r"\b(?:sweden|sverige|moms|och|till salu|säljes|SE)\b|[äö]")
+_DENMARK = re.compile(r"\b(?:denmark|danmark|sælges|DK)\b|[æø]")
+_NORWAY = re.compile(r"\b(?:norway|norge|selges|NO)\b")
+
+
+def _crowns(text: str) -> str:
+    """Whose crowns "kr" are, by the land or the letters of the text; Swedish where neither tells."""
+    for currency, land in (("SEK", _SWEDEN), ("NOK", _NORWAY), ("DKK", _DENMARK)):
+        if land.search(text):
+            return currency
+    return "SEK"
 
 
 def is_year_like(number: Number) -> bool:

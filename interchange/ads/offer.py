@@ -29,6 +29,8 @@ def offer(
             fitting.append((not in_title, _ORDER.get(hit.id, 9), hit))
     if fitting:
         in_body, _, best = min(fitting, key=lambda one: (one[0], one[1], one[2].span))
+        if best.id == "complete":  # "K425, COMPLETE ... Complete drop-out": the closer word
+            in_body, _, best = next((one for one in fitting if one[2].id == "drop_out"), (in_body, 0, best))
         certainty = (0.65 if in_body else 0.9) * (0.7 if best.doubted else 1)
         return Field("offer", best.id, text[best.span.start : best.span.end], best.span, certainty)
     if sort is None or kind == "unit":

@@ -26,16 +26,15 @@ _WORDLIKE = frozenset([
     "AL", "CO", "DE", "HI", "ID", "IN", "LA", "MA", "ME", "MO", "MS", "OH", "OK", "ON", "OR", "PA", "PE", "AB",
 ])  # fmt: skip
 _OLD_FORMS = {
-    "penna": "PA",
-    "mass": "MA",
-    "conn": "CT",
-    "calif": "CA",
-    "tenn": "TN",
-    "wisc": "WI",
-    "minn": "MN",
-    "mich": "MI",
-    "tex": "TX",
-}
+    "penna": "PA", "penn": "PA", "mass": "MA", "conn": "CT", "calif": "CA", "tenn": "TN", "wisc": "WI",
+    "minn": "MN", "mich": "MI",
+    "tex": "TX", "ala": "AL", "ariz": "AZ", "ark": "AR", "colo": "CO", "del": "DE", "fla": "FL", "ill": "IL", "kans": "KS",
+    "mont": "MT", "nebr": "NE", "neb": "NE", "nev": "NV", "okla": "OK", "ore": "OR", "wash": "WA", "wis": "WI", "wyo": "WY",
+    "ind": "IN", "miss": "MS",
+}  # fmt: skip
+_DOUBTED_FORMS = frozenset(
+    ["ill", "ind", "miss", "del", "ore", "wash", "mass", "penn", "neb", "nev", "mont", "wis"]
+)  # also words
 
 _CODE = "|".join(STATES)
 _FIRST_LETTERS = sorted({name[0] for name in STATES.values()})
@@ -45,6 +44,7 @@ _NAME = "|".join(
     for letter in _FIRST_LETTERS
 )
 _STATE = rf"(?:(?P<code>{_CODE}|{_CODE.lower()})|(?P<name>(?i:{_NAME}))|(?P<old>(?i:{'|'.join(_OLD_FORMS)})\.?))"
+_STATE_DOTTED = _STATE.replace("(?P<code>", "(?P<code>(?:Vt|Me|Pa|Va|Ga|Ky|Md|Ia|Ct|Tn|Mo)(?=\\.)|")
 _PART = r"(?:[A-Z][A-Za-z'’-]{1,20}|(?:St|Mt|Ft|Pt|N|S|E|W|Mc)\.?)"
 _TOWN = rf"{_PART}(?:[ ]{_PART}){{0,3}}"
 _LOWER_TOWN = r"[a-z][a-z'’-]{1,20}(?:[ ][a-z][a-z'’-]{1,20}){0,3}"
@@ -88,7 +88,7 @@ _NEAR_TOWN = re.compile(
 _REGION = re.compile(
     rf"(?<![\w'’-])(?P<region>(?:(?i:northern|southern|eastern|western|central|upstate|north ?east(?:ern)?"
     rf"|north ?west(?:ern)?|south ?east(?:ern)?|south ?west(?:ern)?|middle|north|south|east|west"
-    rf"|mid)[- ])){_STATE}{_END}"
+    rf"|mid)[- ]|(?i:[nsew]\.|cent\.)[ ]?)){_STATE_DOTTED}{_END}"
 )
 _STATE_ALONE = re.compile(rf"(?<![\w'’-])(?:(?P<code>[A-Z]{{2}})|(?P<name>{_NAME})){_END}(?P<rest>[ \t.!)]{{0,4}}(?=\n|$))?")
 _STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over)[ ]{1,2}\Z", re.IGNORECASE)
@@ -102,23 +102,27 @@ _ABROAD = re.compile(
     r"(?P<town>[^\W\d_][\w'’-]{1,30}(?:[ /][^\W\d_][\w'’-]{1,30}){0,2})"
 )
 _AWAY_REACH = 40
+_SMALL_LINE = re.compile(r"[ \t]{0,3}[a-z][a-z'’-]{2,20}(?:[ ][a-z][a-z'’-]{1,20}){0,2}[ ]{1,2}")
 _TOWN_REACH = 64  # characters looked back from a state
-_TOWN_STARTS = frozenset([
+TOWN_STARTS = frozenset([
     "great", "good", "long", "white", "black", "blue", "cash", "live", "big", "little", "new", "old", "high", "low",
     "north", "south", "east", "west", "grand", "cold", "hot", "rock", "head", "center", "port", "main", "power",
     "front", "wheel", "bell", "forks", "falls", "mount", "lake", "fan",
 ])  # fmt: skip
-_NOT_TOWNS = frozenset([
+TOWN_ENDS = frozenset(["city", "town", "lake", "park", "block", "head", "port", "creek", "center", "rock", "forge", "mills"])
+NOT_TOWNS = frozenset([
     "the", "a", "an", "in", "at", "is", "it", "its", "and", "or", "of", "on", "from", "near", "to", "for", "with",
     "my", "our", "this", "that", "located", "location", "pickup", "pick", "up", "by", "around", "area", "about",
     "here", "just", "sits", "sitting", "stored", "machine", "runs", "good", "great", "engine", "motor", "tractor",
     "loader", "parts", "only", "text", "call", "price", "obo", "firm", "cash", "complete", "diesel", "gas",
     "gasoline", "block", "long", "short", "core", "transmission", "pump", "hydraulic", "sale", "used", "rebuilt",
-    "backhoe", "skid", "steer", "forklift", "running", "unit", "listed", "posted", "ago", "days", "weeks", "day",
+    "backhoe", "dollars", "bucks", "skid", "steer", "forklift", "running", "unit", "listed", "posted",
+    "ago", "days", "weeks", "day",
     "week", "today", "seller", "yard", "farm", "come", "look", "see", "live", "miles", "hours", "each", "delivered",
     "delivery", "ships", "ship", "shipping", "local", "have", "has", "title", "no", "not", "any", "offer", "best",
     "make", "me", "let", "know", "please", "hi", "thanks", "we", "are", "city", "town", "zip", "turns", "hand",
-    "knocks", "out", "take", "trade", "will", "can", "do", "project", "dead", "blown",
+    "standplaats", "standort", "raum", "abholung", "knocks", "out", "take", "trade", "will", "can", "do",
+    "project", "dead", "blown",
 ])  # fmt: skip
 _KM_PER_MI = 1.609344
 
@@ -160,7 +164,16 @@ def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
             continue
         line = text[max(0, match.start() - _TOWN_REACH) : match.start()].rpartition("\n")[2]
         comma = line.rstrip(" \t").endswith(",")
-        if code and not comma and not code.isupper() and code.upper() in _WORDLIKE:
+        whole = not text[match.end() : match.end() + 40].partition("\n")[0].strip(" \t.")
+        if (
+            code
+            and not comma
+            and not code.isupper()
+            and code.upper() in _WORDLIKE
+            and not (whole and _SMALL_LINE.fullmatch(line))
+        ):
+            continue
+        if match["old"] and match["old"].lower().rstrip(".") in _DOUBTED_FORMS and not (comma or text[match.end() - 1] == "."):
             continue
         before = _TOWN_BEFORE.search(line) or _LOWER_BEFORE.search(line)
         if before is None:
@@ -169,12 +182,15 @@ def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
         town_from, town_to = line_at + before.start("town"), line_at + before.end("town")
         lower = before["town"][0].islower()
         trimmed = _town_start(before["town"], known)
+        if trimmed is None and comma and whole and not line[: before.start("town")].strip():
+            trimmed = 0  # "Price, Utah" on a line of its own
         if trimmed is None or taken.holds(town_from + trimmed, town_to):
             continue
         if not _believed(
             text,
             match,
             comma=comma,
+            whole=whole and line.islower(),
             shouting=lower or before["town"].isupper(),
             cue=text[max(0, town_from + trimmed - _TOWN_REACH) : town_from + trimmed],
         ):
@@ -195,18 +211,20 @@ def _town_start(town: str, known: frozenset[str]) -> int | None:
     at = 0
     for match in re.finditer(r"[^ ]+", town):
         word = match.group().lower().strip(".")
-        if (word in _NOT_TOWNS or word in known) and ((match.start() == at and at) or word not in _TOWN_STARTS):
+        following = town[match.end() + 1 :].partition(" ")[0].lower().strip(".")
+        closes = (word in TOWN_ENDS and match.start() > at) or following in ("city", "town", "falls", "springs")
+        if not closes and (word in NOT_TOWNS or word in known) and ((match.start() == at and at) or word not in TOWN_STARTS):
             at = match.end() + 1
     return at if at < len(town) else None
 
 
-def _believed(text: str, match: re.Match[str], *, comma: bool, shouting: bool, cue: str) -> bool:
+def _believed(text: str, match: re.Match[str], *, comma: bool, whole: bool, shouting: bool, cue: str) -> bool:
     """Whether a two-letter code here is a state: "RUNS GOOD, OK TIRES" and "barre or best" are not places."""
     code = match["code"]
-    if not code or match["zip"]:
+    if not code or match["zip"] or whole:
         return True
     following = text[match.end() : match.end() + 2].lstrip(" \t")[:1]
-    ends = following == "" or following in "\n.,);·|-–(!/" or following.isdigit()
+    ends = text[match.end() - 1] == "." or following == "" or following in "\n.,);·|-–(!/" or following.isdigit()
     cued = _CUE.search(cue) is not None or (code.upper() not in _WORDLIKE and _IN.search(cue) is not None)
     if code.upper() not in _WORDLIKE:
         return ends or cued or comma or code.isupper()
@@ -230,7 +248,7 @@ def _zips(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
             certainty = 0.9 if cued else 0.8
         elif alone:
             certainty = 0.7
-        elif before.rstrip(" \t(")[-1:] in (".", ",", ";") and after[:1] in (".", ",", ";", ")"):
+        elif before.rstrip(" \t(")[-1:] in (".", ",", ";") and after[:1] in (".", ",", ";", ")", ""):
             certainty = 0.6
         else:
             continue
@@ -315,6 +333,13 @@ def _abroads(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
 
 
 _CLAUSE_ENDS = (".", ",", ";", "|", "·", "-", ")", "")
+
+
+def abroad(place: PlaceRead) -> PlaceRead:
+    """The same place in an ad priced in the money of another land: two letters after a town are no state of America."""
+    if place.kind not in ("town_state", "near", "town") or place.town is None or place.state not in (None, "NL", "DE"):
+        return place
+    return place._replace(kind="abroad", state=None, note=f"abroad: {place.state}" if place.state else "abroad")
 
 
 def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:

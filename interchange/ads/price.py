@@ -8,34 +8,48 @@ from math import isfinite
 from typing import NamedTuple
 
 from interchange.ads.fields import PriceRead, Span
+from interchange.ads.no_price import NOT_SAID, no_price, terms
 from interchange.ads.number import Number, is_year_like
 
 _REACH = 48  # characters looked at on either side of a number
 _LEAST, _MOST = 20, 2_000_000  # dollars, for a number with no currency sign
 _LEAST_FOR = 50  # after "for" alone
 _LEAST_ALONE, _MOST_ALONE = 200, 10_000  # with no word of asking either
+_ELSE = 0.6
+_SIGNED, _SURE_ASKED = 0.86, 0.88  # certain of money with only its sign; with a word of asking and no sign
 _LEAST_LISTED = 100  # between commas in a title
 _WIDEST_DASH = 6  # signs between the ends of a range
 
 _ASKED = re.compile(
-    r"(?:asking|asks?|price[ds]?|preis|prix|wants?|wanting|sell(?:ing)?(?: it| them| all)? for|yours for"
-    r"|take[sn]?|i'?d take|sacrifice|let (?:it )?go for"
+    r"(?:asking|asks?|price[ds]?|preis|prix|precio|prijs|cena|wants?|wanting|sell(?:ing)?(?: it| them| all)? for|yours for"
+    r"|take[sn]?|i'?d take|sacrifice|let (?:it )?go for|would like|like to (?:get|see)|looking to get|hop(?:e|ing) to get"
+    r"|(?:somebody|someone|anybody) give me|ask for it|how(?:'s|s| is| about)|settle for|accept"
+    r"|need|(?:go|let (?:it|her|them) go|going) (?:cheap )?(?:for|at)|lowest|no less than|thinking"
+    r"|figure[ds]?(?: on)?|would be|make (?:it|that)|call it|say|our price|outright"
+    r"|come get it for|have to (?:have|get)|got to (?:have|get)"
     r"|buy it now|bin|make it|now|only|just|gets? it|cash|first|obo|firm|sale)"
     r"(?:[ \t]{0,2}(?:is|at|of|price|reduced|to|it|a|around|about|only|just|am|all|for|[:=~@–-]"
     r"|\.{2,3})){0,3}[ \t]{0,2}[:=~@–-]?[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
 _FOR = re.compile(r"\b(?:for|at|@)[ \t]{0,2}\Z", re.IGNORECASE)
+_LEADER = re.compile(r"(?:\.{4,}|_{4,}|…{2,})[ \t]{0,3}\Z|[ \t](?:--|–|—|=)[ \t]{0,2}\Z")
+
 _TAIL = re.compile(
     r"[ \t]{0,2}[/,(–-]?[ \t]{0,2}(?:or best|o\.? ?b\.? ?o\b|firm\b|neg(?:otiable)?\b|cash\b|takes? (?:it"
-    r"|all|both|everything)\b|each\b|ea\b|apiece\b|buys\b|gets it\b|delivered\b|shipped\b|picked up\b)",
+    r"|all|both|everything)\b|each\b|ea\b|apiece\b|buys\b|gets it\b|delivered\b|shipped\b|picked up\b"
+    r"|last price\b|or trades?\b|or b/?\.?o\b|(?:is|was) the price\b|would (?:buy|get|take) it\b|sounds?\b|is yours\b"
+    r"|o\.?n\.?o\b|for (?:the|it|him|her|both|all|everything)\b|or near|even\b|bucks\b|bottom (?:dollar|line|price)"
+    r"|all day\b|(?:and|n|an) (?:it'?s yours|you|not a)|come (?:and )?get it|obo\b|and no less\b"
+    r"|is (?:what|fair|all|my|the|lowest|firm)\b|lowest\b|seems fair|picks? it up"
+    r"|or (?:an? )?offers?\b|owns it\b|would do\b|will do\b)",
     re.IGNORECASE,
 )
 _SENTENCE_END = re.compile(
-    r"[ \t]{0,2}(?:$|[\n.,;!)?]|or\b|obo\b|firm\b|cash\b|each\b|if\b|takes?\b|and\b|but\b|[-–]\s)", re.IGNORECASE
+    r"[ \t]{0,2}(?:$|[\n.,;!)?]|[0-9]|or\b|obo\b|firm\b|cash\b|each\b|if\b|takes?\b|and\b|but\b|[-–]\s)", re.IGNORECASE
 )
 _WAS = re.compile(
-    r"\b(?:was|were|used to be|originally|original price|old price|regular(?:ly)?|reg|reduced from"
+    r"\b(?:was|were|used to be|marked|originally|original price|old price|regular(?:ly)?|reg|reduced from"
     r"|down from|dropped from|lowered from|from|before)"
     r"(?:[ \t]{1,2}(?:asking|listed|price|at|for)){0,2}[ \t]{0,2}[:]?[ \t]{0,2}\Z",
     re.IGNORECASE,
@@ -47,6 +61,8 @@ _OTHER = re.compile(
     r"| was)?|sells? for|sold for"
     r"|deposit|core charge|core|shipping|freight|deliver(?:y|ed|s)?|haul(?:ing)?|quoted?|owed?s?|over"
     r"|receipts?(?: for)?|fee|down payment|budget"
+    r"|(?:current|opening|starting|minimum|min|next|max|high|highest|winning|your max)\.?(?: acceptable)? bid|bid(?:ding)?"
+    r"|hammer(?: price)?|premium|capped|load ?out|travel|should ask|(?:won'?t|wont|wouldn'?t|not) take|got"
     r"|save|off|discount|reward|offered|turned down|crate(?:d|ing)?|palletiz\w{2,4}|tax|doc fee|load(?:ing)?)"
     r"(?:[ \t]{1,2}(?:is|are|was|were|me|us|him|for|at|of|about|around|over|up to|an?|new|price|charge|in"
     r"|in it|into it|over|it|on|will|run|runs|be)){0,3}[ \t]{0,2}[:(]?[ \t]{0,2}\Z",
@@ -60,6 +76,7 @@ _SPENT = re.compile(
 _OTHER_AFTER = re.compile(
     r"[ \t]{0,2}(?:new\b|core (?:charge|deposit)|deposit|for (?:shipping|delivery|freight|crating)"
     r"|shipping|delivery|freight|to (?:ship|deliver|crate|load|rebuild|fix)"
+    r"|(?:bid|min(?:imum|\.)?(?: bid)?|load ?out|handling)\b|\?|each way\b|(?:loaded |a )mile\b|c/d\b"
     r"|in (?:parts|receipts|repairs|work|it)|worth\b|invested|value\b|extra\b|more\b|off\b|per "
     r"(?:loaded )?mi(?:le)?\b|/mi\b|a mile\b|an? hour labor)",
     re.IGNORECASE,
@@ -70,6 +87,9 @@ _RENTAL = re.compile(
     re.IGNORECASE,
 )
 _RANGE = re.compile(r"[ \t]{0,2}(?:-|–|to|or)[ \t]{0,2}\Z", re.IGNORECASE)
+_PLACED_BEFORE = re.compile(
+    r"\b(?:ships?|shipping|shipped|located|pick ?up|zip|near|delivered)(?: (?:from|in|at|to|code))?[ \t:]{1,3}\Z", re.IGNORECASE
+)
 _AFTER_PAUSE = re.compile(r"[,–-][ \t]{0,2}\Z")
 _HALF_RANGE = re.compile(r"(?<![\w.])\$?(?P<low>[0-9]{1,3}(?:\.[0-9])?)[ \t]?(?:-|–|to)[ \t]?\$?\Z")
 _UP_FROM = re.compile(r"[$€£][ \t]{0,2}[0-9][0-9.,]{0,12}k?[ \t]{0,2}(?:-|–|to)[ \t]{0,2}\Z", re.IGNORECASE)  # $800-1000
@@ -79,42 +99,30 @@ _COUNT_FOR = re.compile(
 _COUNTS = {"two": 2, "both": 2, "three": 3, "four": 4, "five": 5}
 _EACH = re.compile(r"[ \t]{0,2}/?[ \t]{0,2}(?:each|ea|apiece|a ?piece)\b", re.IGNORECASE)
 
-_FIRM = re.compile(
-    r"\b(?:price(?:s| is| are)? firm|firm (?:on|price)|firm\b(?=[ \t]{0,2}(?:$|\n|[.,;!)]))|non?[- ]?neg"
-    r"(?:otiable)?|no low ?ball\w{0,5}|not negotiable)",
-    re.IGNORECASE,
-)
-_OBO = re.compile(
-    r"\b(?:o\.? ?b\.? ?o\b|(?:or )?best (?:reasonable )?offer|neg(?:otiable)?\b|reasonable offers?"
-    r"|open to offers|vhb|vb\b)",
-    re.IGNORECASE,
-)
-_FIRM_AFTER = re.compile(r"[ \t]{0,2}(?:cash)?[ \t]{0,2}[-,(/]?[ \t]{0,2}(?:is )?(?:firm\b|non[- ]?neg)", re.IGNORECASE)
-_CALL = re.compile(
-    r"\b(?:(?:call|text|pm|dm|message|msg|e?mail|inquire|contact|ask)(?: (?:me|us|seller|dealer))?(?: "
-    r"(?:for|4|about|on|with))?(?: (?:a|the|our|your))? (?:pric(?:e|ing)|quote|best offer|offers?)\b"
-    r"|price (?:on|upon|by) (?:request|application|inquiry)|p\.?o\.?a\.?\b(?=[ \t]*(?:$|\n|[.,;)]))|"
-    r"(?:make|send)(?: me| us)?(?: an?)?(?: reasonable| fair| best| serious)? offers?\b"
-    r"|(?:taking|accepting|entertaining|open to)(?: all| any)? offers\b|best offer\b|price: ?(?:call|ask"
-    r"|tbd)\b|no price\b|obo\b)",
-    re.IGNORECASE,
-)
-_TRADE = re.compile(
-    r"\b(?:(?:will |would |want to |looking to |like to )?(?:trade|swap)(?: it| this)? (?:for|4)\b"
-    r"|for trade\b|trade only\b|trades? considered\b|(?:will|would) (?:consider )?trade?s?\b)",
-    re.IGNORECASE,
-)
-_FREE_LINE = re.compile(
-    r"(?:^|\n)[ \t]{0,4}(?:price:? ?)?(?P<free>free)(?:[ \t!.]{0,4}(?=\n|$)|[ \t](?!(?:delivery|shipping"
-    r"|local|freight|quote|if|estimate|to|for|of|from)\b))|\b(?P<taken>free to (?:good home|haul|whoever)"
-    r"|free for the (?:taking|hauling))",
-    re.IGNORECASE,
-)
 _PLACEHOLDERS = frozenset([
     0, 1, 2, 3, 11, 12, 111, 123, 1111, 1234, 4321, 9999, 11111, 12345, 54321, 99999, 111111, 123456, 999999,
     1111111, 1234567, 9999999,
 ])  # fmt: skip
 _DOUBTFUL_PLACEHOLDER = 100
+_SYMBOLS = re.compile("[\u2190-\u22ff\u2600-\u27bf\U0001f000-\U0001faff]")
+_RUNS_ON = re.compile(r"[a-z,][ \t]{0,2}\n[ \t]{0,2}\Z")  # the line before goes on: "now" at its end, the price below
+_BARE_UP_FROM = re.compile(r"(?<![\w$.,-])[1-9][0-9]{2,5}[ ]?(?:-|–|to)[ ]?\Z", re.IGNORECASE)
+_PLUS = re.compile(r"(?:\+|\bplus)[ \t]{0,2}\Z", re.IGNORECASE)
+_CORE_AFTER = re.compile(r"[ \t]{0,2}(?:refundable )?core\b", re.IGNORECASE)
+_LAST_WORD = re.compile(r"[ \t]{0,2}(?:last price|bottom|(?:and )?that'?s (?:the|my) (?:bottom|last))", re.IGNORECASE)
+_AUCTION = re.compile(
+    r"(?<!no )\b(?:(?:current|opening|starting|minimum|min\.?|next|high|winning|sealed"
+    r"|max)(?: acceptable)? bids?|buyer'?s premium|bidding"
+    r"|hammer price|reserve (?:not met|is off|off)|highest bidder|to bidder|sealed bid|(?:estate"
+    r"|property|consignment|public|online) auction|no reserve|buyer premium)\b",
+    re.IGNORECASE,
+)
+_ASKED_AT_AUCTION = re.compile(r"\b(?:will take|asking|buy it now|buy now|or best offer)[ \t:]{0,3}\Z", re.IGNORECASE)
+_HISTORY = re.compile(
+    r"\b(?:bought|paid|cost|gave|spent|invested|quoted|traded|had the|had it)\b[^.;!?\n]{0,60}\Z", re.IGNORECASE
+)
+_RENTED_BY = re.compile(r"\b(?:day|daily|hour|hourly|week|weekly|month|monthly|weekend)[ \t:]{0,3}\Z", re.IGNORECASE)
+_RENTS = re.compile(r"\b(?:rent(?:al|als|ed|s)?|hire)\b", re.IGNORECASE)
 
 
 class Prices(NamedTuple):
@@ -134,7 +142,9 @@ class _Candidate(NamedTuple):
 
 def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
     """Choose the price asked among the numbers of an ad; certainty falls where several differ."""
-    found = _ranges_joined(text, [made for number in numbers if (made := _candidate(text, number, title))])
+    auction, rents = _AUCTION.search(text) is not None, _RENTS.search(text) is not None
+    made = [one for number in numbers if (one := _candidate(text, number, title, rents=rents))]
+    found = _ranges_joined(text, [_bid(text, one) for one in made] if auction else made)
     live = [candidate for candidate in found if not candidate.other]
     was = [candidate for candidate in live if candidate.was]
     asked = [candidate for candidate in live if not candidate.was]
@@ -142,15 +152,10 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
         asked, was = [was[0]._replace(read=was[0].read._replace(note="said of the past", certainty=0.4))], was[1:]
     spare = [candidate.read for candidate in found if candidate.other]
     if not asked:
-        return Prices(_no_price(text), was[0].read if was else None, tuple(spare))
-    best = max(
-        asked,
-        key=lambda candidate: (
-            candidate.read.kind not in ("placeholder", "rental"),
-            candidate.read.certainty,
-            -candidate.digits_at,
-        ),
-    )
+        nothing = no_price(text)
+        last = _last_resort(text, numbers, title) if nothing.kind == "none" and not auction else None
+        return Prices(last or nothing, was[0].read if was else None, tuple(spare))
+    best = _best(asked)
     rest = [candidate.read for candidate in asked if candidate is not best]
     chosen = _struck_out(text, best.read, rest)
     old = was[0].read if was else next((one for one in rest if one.note == "struck out"), None)
@@ -159,6 +164,58 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
         old,
         tuple(sorted((one for one in (*rest, *spare, *(w.read for w in was[1:])) if one is not old), key=lambda one: one.span)),
     )
+
+
+_LAST_RESORT = 0.35
+_CLAUSE_BEGINS = re.compile(r"(?:^|[.;,:&+]|\band)[ \t]{0,3}\Z", re.IGNORECASE)
+_NOUN_AFTER = re.compile(r"[ \t]{1,2}(?!and\b|or\b|but\b|it\b|he\b|takes?\b|for\b|if\b|runs\b)[a-z]", re.IGNORECASE)
+_LEAST_ROUND, _ROUNDED = 400, 50
+_COUNTS_SOMETHING = re.compile(
+    r"[ \t]{0,2}(?:on (?:the|it|her|that|this|meter|a)\b|series\b|style\b|model\b|watts?\b|grit"
+    r"|since|/|x[ 0-9]|[-–][0-9]|,[ ]?[0-9]{3})",
+    re.IGNORECASE,
+)
+
+
+def _last_resort(text: str, numbers: Sequence[Number], title: Span) -> PriceRead | None:
+    """In an ad with no other price a round sum that is nothing else: "runs good eleven hundred"; doubtful, and marked so."""
+    for number in numbers:
+        rounded = isfinite(number.value) and _LEAST_ROUND <= number.value <= 2 * _MOST_ALONE and number.value % _ROUNDED == 0
+        if number.role != "plain" or not rounded or number.leading_zero or is_year_like(number):
+            continue
+        before = text[max(0, number.start - _REACH) : number.start].rpartition("\n")[2]
+        tail = text[number.end : number.end + _REACH]
+        spoiled = (
+            _NAMES_BEFORE.search(before) or _OTHER.search(before) or _OTHER_AFTER.match(tail) or _COUNTS_SOMETHING.match(tail)
+        )
+        counts = _CLAUSE_BEGINS.search(before) and _NOUN_AFTER.match(tail)
+        if not spoiled and not counts and not before.endswith(("-", "/", "#")):
+            made = _candidate(text, number, title, rents=False)
+            span = Span(number.start, number.end)
+            if made is None:
+                note = "a round number with no word for what it is"
+                return PriceRead(
+                    "asked", round(number.value * 100), None, None, text[span.start : span.end], span, _LAST_RESORT, note
+                )
+    return None
+
+
+def _best(asked: list[_Candidate]) -> _Candidate:
+    """The surest; of a list of things each with its price, where none is said to be asked, the first."""
+    real = [one for one in asked if one.read.kind not in ("placeholder", "rental")] or asked
+    surest = max(one.read.certainty if one.read.for_count == 1 else 0.0 for one in real)
+    if len({one.read.cents for one in real}) >= _LISTED and surest <= _SURE_LISTED:
+        return min(real, key=lambda one: one.digits_at)
+    return max(real, key=lambda one: (one.read.certainty, -one.digits_at))
+
+
+_LISTED, _SURE_LISTED = 3, 0.87
+
+
+def _bid(text: str, candidate: _Candidate) -> _Candidate:
+    """At an auction only what the seller is said to take is asked; the rest is bids and fees."""
+    before = text[max(0, candidate.read.span.start - _REACH) : candidate.read.span.start]
+    return candidate if _ASKED_AT_AUCTION.search(before) else candidate._replace(other=True)
 
 
 def _struck_out(text: str, best: PriceRead, rest: list[PriceRead]) -> PriceRead:
@@ -176,31 +233,42 @@ def _struck_out(text: str, best: PriceRead, rest: list[PriceRead]) -> PriceRead:
             rest[index] = one._replace(note="struck out")
             differing.remove(one)
     if best.kind == "placeholder":
-        return best._replace(terms=_terms(text, best.span))
+        return best._replace(terms=terms(text, best.span))
     note, certainty = best.note, best.certainty
     if differing:
         note = note or f"one of {len(differing) + 1} prices"
         certainty *= 0.8
-    return best._replace(terms=_terms(text, best.span), note=note, certainty=certainty)
+    return best._replace(terms=terms(text, best.span), note=note, certainty=certainty)
 
 
-def _candidate(text: str, number: Number, title: Span) -> _Candidate | None:
+def _candidate(text: str, number: Number, title: Span, *, rents: bool) -> _Candidate | None:
     if not isfinite(number.value) or number.role not in ("money", "plain"):
         return None
-    before = text[max(0, number.start - _REACH) : number.start].rpartition("\n")[2]
-    tail = text[number.end : number.end + _REACH]
+    window = _SYMBOLS.sub(" ", text[max(0, number.start - _REACH) : number.start])
+    before = window.rpartition("\n")[2]
+    run_on = window.replace("\n", " ") if not before.strip() and _RUNS_ON.search(window) else before
+    tail = _SYMBOLS.sub(" ", text[number.end : number.end + _REACH])
     counted = _COUNT_FOR.search(before)
-    certainty = _certainty(number, before, tail, title, counted=counted is not None)
+    certainty = _certainty(number, before, run_on, tail, title, counted=counted is not None)
     if certainty is None:
         return None
-    rental = _RENTAL.match(tail) is not None
-    other = bool(_OTHER.search(before) or _OTHER_AFTER.match(tail))
+    if _OR_ELSE.search(before) and certainty > _ELSE:
+        certainty = _ELSE  # another way to buy, not the price
+    rental = _RENTAL.match(tail) is not None or (rents and _RENTED_BY.search(before) is not None)
+    other = bool(_OTHER.search(before) or _OTHER_AFTER.match(tail) or (_PLUS.search(before) and _CORE_AFTER.match(tail)))
+    if not other and certainty < _SURE_ASKED and _HISTORY.search(text[max(0, number.start - 2 * _REACH) : number.start]):
+        other = True
     was = bool(_WAS.search(before))
     if was and _ONLY_FROM.search(before) and not re.match(r"[ \t,]{0,3}(?:down )?(?:to|now)\b", tail, re.IGNORECASE):
         was = False
-    cents = round(number.value * 100)
+    meant = number.value * (_said_short(number) if certainty == _SHORT else 1)
+    cents = round(meant * 100)
     kind, note = "rental" if rental else "asked", ""
-    if cents % 100 == 0 and number.value in _PLACEHOLDERS:
+    if certainty == _SHORT:
+        note = "said short: hundreds or thousands are meant"
+    elif number.value > _MOST:
+        kind, certainty, note = "placeholder", 0.85, "beyond any price"
+    elif cents % 100 == 0 and number.value in _PLACEHOLDERS:
         kind, certainty, note = "placeholder", 0.85, "not a price but a stand-in for one"
     elif number.value == _DOUBTFUL_PLACEHOLDER:
         certainty, note = min(certainty, 0.5), "may be a stand-in for a price"
@@ -231,35 +299,68 @@ def _candidate(text: str, number: Number, title: Span) -> _Candidate | None:
     return _Candidate(read, was, other, number.digits_at)
 
 
-def _certainty(number: Number, before: str, tail: str, title: Span, *, counted: bool) -> float | None:
+def _certainty(number: Number, before: str, run_on: str, tail: str, title: Span, *, counted: bool) -> float | None:
     """How sure it is that a number is money, or None: it is not. One that begins with 0 is a ZIP or a serial."""
+    asked = _ASKED.search(run_on) is not None
+    tailed = _TAIL.match(tail) is not None
+    if _LAST_WORD.match(tail) and (number.role == "money" or number.value >= _LEAST_FOR):
+        return 0.98
     if number.role == "money":
-        return 0.97 if _ASKED.search(before) else 0.95
-    if number.leading_zero or (not _LEAST <= number.value <= _MOST and number.value not in _PLACEHOLDERS):
+        if asked or (tailed and not _EACH.match(tail)):
+            return 0.97
+        alone = not before.strip(" \t-–") or number.start < title.end
+        return 0.95 if alone else _SIGNED
+    if (
+        number.leading_zero
+        or _PLACED_BEFORE.search(before)
+        or not (_LEAST <= number.value <= _MOST or number.value in _PLACEHOLDERS or _said_short(number))
+    ):
         return None
     if _SPENT.search(before):
         return 0.6
     if _UP_FROM.search(before):
         return 0.8
-    asked = _ASKED.search(before) is not None
-    tailed = _TAIL.match(tail) is not None
+    if _BARE_UP_FROM.search(before) and number.value >= _LEAST_ALONE:
+        return 0.45
     if is_year_like(number) and not (asked and tailed):
         return 0.6 if tailed or (asked and _SENTENCE_END.match(tail)) else None
+    if asked and _said_short(number) and _SENTENCE_END.match(tail):
+        return _SHORT
     if number.value < _LEAST:
         return 0.6 if asked and re.search(r"(?:asking|price)\W*\Z", before, re.IGNORECASE) else None
+    if counted and _SENTENCE_END.match(tail):
+        return _SURE_ASKED
     if asked and (tailed or _SENTENCE_END.match(tail)):
-        return 0.88
+        return _SURE_ASKED
+    if _RENTAL.match(tail) and number.value >= _LEAST:
+        return 0.6
+    if number.hundredths or (_LEADER.search(before) and number.value >= _LEAST_FOR):
+        return _SIGNED
     if tailed:
         return 0.85
     if number.thousands:
         return 0.8 if asked else 0.7
-    if counted or _WAS.search(before):
-        return 0.75 if _SENTENCE_END.match(tail) or _WAS.search(before) else None
+    was = _WAS.search(before) is not None and not _ONLY_FROM.search(before)
+    if counted or was:
+        return 0.75 if was or _SENTENCE_END.match(tail) else None
     if asked:
         return 0.6
     if _FOR.search(before) and _SENTENCE_END.match(tail) and number.value >= _LEAST_FOR:
         return 0.6
     return _alone(number, before, tail, title)
+
+
+_SHORT = 0.51
+_SHORT_FROM, _SHORT_TO = 14, 48
+
+
+def _said_short(number: Number) -> int:
+    """What a number said short is of: "asking 3.5" thousands, "asking 18" hundreds; 0 where it is not short."""
+    if number.role != "plain" or number.leading_zero:
+        return 0
+    if number.grouped and number.value < 20 and number.value % 1:  # noqa: PLR2004 - "3.5"
+        return 1000
+    return 100 if not number.grouped and _SHORT_FROM <= number.value <= _SHORT_TO else 0
 
 
 def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
@@ -268,11 +369,34 @@ def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
     whole_line = ends_line and not before.strip()
     if whole_line and (number.grouped or _LEAST_ALONE <= number.value < _MOST_ALONE) and number.value < _MOST:
         return 0.6 if number.grouped else 0.45
-    if number.digits_at >= title.end or not _LEAST_LISTED <= number.value < _MOST_ALONE or not _AFTER_PAUSE.search(before):
+    if number.value < _LEAST_LISTED or number.value >= _MOST_ALONE or number.value % _ROUND or is_year_like(number):
         return None
-    if ends_line and number.value >= _LEAST_ALONE:
+    closes = ends_line or _PAUSE_AFTER.match(tail) is not None
+    if _AFTER_PAUSE.search(before) and (number.digits_at < title.end or ends_line) and (ends_line or closes):
+        return 0.5 if number.value >= _LEAST_ALONE else 0.4
+    if number.grouped and _SENTENCE_END.match(tail) and not _NAMES_BEFORE.search(before):
+        return 0.42
+    if ends_line and _WORD_BEFORE.search(before) and not _NAMES_BEFORE.search(before):
+        return 0.4
+    if number.grouped and ends_line and _OR_ELSE.search(before):
         return 0.5
-    return 0.4 if tail.startswith(",") and number.value % 25 == 0 else None
+    if (not before.strip() or _AFTER_PAUSE.search(before)) and _RANGE_ON.match(tail):
+        return 0.45
+    return None
+
+
+_ROUND = 5  # prices are round; hours and serials mostly are not
+_PAUSE_AFTER = re.compile(r"[ \t]{0,2}(?:,|[-–—]|;)")
+_WORD_BEFORE = re.compile(r"[A-Za-z)0-9][ \t]{1,3}\Z")
+_OR_ELSE = re.compile(r"\bor[ ]\Z", re.IGNORECASE)
+_RANGE_ON = re.compile(r"[ \t]{1,2}(?:to|-|–)[ \t]{1,2}[0-9]")
+_NAMES_BEFORE = re.compile(
+    r"\b(?:serial|s/?n|no\.?|number|model|route|rt|hwy|highway|hours?|hrs?|meter|tach|clock|reads?"
+    r"|code|zip|box|plate|ends(?: in)?"
+    r"|is|tag|about|around|lbs?|weighs?|rpm|at|route|lifts|or|year|in|since|from|of|a|an|the|for"
+    r"|has|have|had|with)[ \t:#.]{0,3}\Z",
+    re.IGNORECASE,
+)
 
 
 def _ranges_joined(text: str, found: list[_Candidate]) -> list[_Candidate]:
@@ -293,7 +417,8 @@ def _ranges_joined(text: str, found: list[_Candidate]) -> list[_Candidate]:
             if (
                 len(between) <= _WIDEST_DASH
                 and _RANGE.fullmatch(between)
-                and low < high <= 3 * low
+                and low < high
+                and (high <= 3 * low or "$" in candidate.read.text)
                 and "or" not in between.lower()
             ):
                 span = Span(previous.read.span.start, candidate.read.span.end)
@@ -304,36 +429,7 @@ def _ranges_joined(text: str, found: list[_Candidate]) -> list[_Candidate]:
     return joined
 
 
-def _terms(text: str, span: Span) -> str | None:
-    after = text[span.end : span.end + _REACH]
-    line = after.partition("\n")[0]
-    if _FIRM_AFTER.match(after):
-        return "firm"
-    if _OBO.search(line):
-        return "obo"
-    if _FIRM.search(text):
-        return "firm"
-    return "obo" if _OBO.search(text) else None
-
-
 def wanted(prices: Prices) -> Prices:
     """The prices of an ad that seeks and does not sell: what it would pay is no price asked."""
     others = (*(one for one in (prices.asked, prices.was) if one is not None and one.cents is not None), *prices.others)
-    return Prices(_NOT_SAID, None, tuple(sorted(others, key=lambda one: one.span)))
-
-
-_NOT_SAID = PriceRead("none", None, None, None, "", Span(0, 0), 1.0)
-
-
-def _no_price(text: str) -> PriceRead:
-    free = _FREE_LINE.search(text)
-    if free:
-        span = Span(*free.span("free" if free["free"] else "taken"))
-        note = "given away, or no price set" if free["free"] else "given away"
-        return PriceRead("asked", 0, None, None, text[span.start : span.end], span, 0.5 if free["free"] else 0.8, note)
-    for kind, pattern in (("call", _CALL), ("trade", _TRADE)):
-        match = pattern.search(text)
-        if match and not re.search(r"\b(?:no|not)\s{1,2}\Z", text[max(0, match.start() - 6) : match.start()], re.IGNORECASE):
-            terms = "obo" if kind == "call" and _OBO.search(match.group()) else None
-            return PriceRead(kind, None, None, terms, match.group(), Span(*match.span()), 0.85)
-    return _NOT_SAID
+    return Prices(NOT_SAID, None, tuple(sorted(others, key=lambda one: one.span)))

@@ -24,16 +24,18 @@ from interchange.ads.fields import (
 )
 from interchange.ads.line import Line, lines
 from interchange.ads.measure import as_field, deliver_mi, hours, volts, weight, year
+from interchange.ads.mended import Mended, mended
 from interchange.ads.model_word import model_words
 from interchange.ads.number import Labelled, Number, Taken, dates_and_addresses, labelled, numbers, phones
 from interchange.ads.offer import offer
 from interchange.ads.part import part_reads
-from interchange.ads.place_words import read_places
+from interchange.ads.place_guess import BRITISH, guesses
+from interchange.ads.place_words import abroad, read_places
 from interchange.ads.plain import clean
-from interchange.ads.price import read_prices, wanted
+from interchange.ads.price import Prices, read_prices, wanted
 from interchange.ads.subject import subject
 from interchange.ads.unit_state import unit_health
-from interchange.ads.wording import BREAK, COMMA, Hit, Token, hits, lexicon, tokens
+from interchange.ads.wording import BREAK, COLON, COMMA, Hit, Token, hits, lexicon, tokens
 
 LONGEST_AD = 50_000
 _LONGEST_TITLE = 140
@@ -67,11 +69,14 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     Spans and texts are of `text` as given, whatever markup or escapes were blanked for the reading. Of a text longer
     than any ad only the beginning is read; `read_to` says how far.
     """
-    safe = clean(text[:LONGEST_AD])
+    plain = clean(text[:LONGEST_AD])
+    whole = mended(plain)
+    safe = whole.text
     title_line = _title_span(safe)
     found = tokens(safe)
     tree = lexicon(phrases, words)
     rooms = _by_room(hits(tree, found))
+    rooms["fact"] = [hit for hit in rooms["fact"] if hit.id != "wanted" or _seeks(found, hit)]
     tel = phones(safe)
     tel_spans = [phone.span for phone in tel]
     named = labelled(safe)
@@ -82,24 +87,37 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
         prices = wanted(prices)
     money = [prices.asked, *prices.others, *([prices.was] if prices.was else [])]
     places = read_places(safe, Taken([*tel_spans, *(one.span for one in named), *(one.span for one in money)]), tree.nouns)
+    foreign = prices.asked.currency not in (None, "USD", "CAD")
+    if foreign:
+        places = tuple(map(abroad, places))
+    perhaps = guesses(
+        safe,
+        Taken([*tel_spans, *(one.span for one in named), *(one.span for one in money), *(one.span for one in places)]),
+        tree.nouns,
+    )
+    if foreign or (prices.asked.currency is None and BRITISH.search(safe)):
+        perhaps = tuple(map(abroad, perhaps))
     hour_meter, made = hours(safe, figures), year(safe, figures, title_line)
     spent = Taken(
         [*(one.span for one in (hour_meter, made) if one), *(one.span for one in money), *(place.span for place in places)]
     )
+    rooms["offer"] = [hit for hit in rooms["offer"] if hit.span.start < title_line.end or not _priced_apart(hit, prices)]
     nouns = _nouns(rooms)
     sort, sort_is = subject(safe, found, nouns, rooms["offer"], [*rooms["state"], *rooms["phrase"]], title_line)
     facts = rooms["fact"]
+    parts = part_reads(safe, found, rooms["part"])
+    offered = offer(safe, found, rooms["offer"], sort, rooms["phrase"], title_line)
     result = AdReading(
         title=_title(safe, title_line),
         price=prices.asked,
         was_price=prices.was,
         other_prices=prices.others,
         place=places[0] if places else None,
-        other_places=places[1:],
-        offer=offer(safe, found, rooms["offer"], sort, rooms["phrase"], title_line),
+        other_places=(*places[1:], *perhaps),
+        offer=offered,
         subject=sort,
         subject_is=sort_is,
-        parts=part_reads(safe, found, rooms["part"]),
+        parts=parts,
         health=unit_health(safe, found, [hit for hit in nouns if hit.room == "thing"], rooms["state"]),
         phrases=_phrase_hits(safe, found, rooms, phrases),
         hours=hour_meter,
@@ -116,9 +134,9 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
         phones=tuple(Field("phone", phone.digits, safe[phone.span.start : phone.span.end], phone.span, 0.9) for phone in tel),
         model_words=model_words(safe, title_line, taken, spent, figures, tree.known),
         said=_said(safe, facts, figures, named),
-        read_to=len(safe),
+        read_to=len(plain),
     )
-    return result if text.startswith(safe) else _as_written(text, result)
+    return result if text.startswith(safe) and not whole.layers else _as_written(text, result, whole)
 
 
 def _by_room(found: Sequence[Hit]) -> dict[str, list[Hit]]:
@@ -129,6 +147,25 @@ def _by_room(found: Sequence[Hit]) -> dict[str, list[Hit]]:
     longer = [hit for room in ("part", "fact") for hit in rooms[room]]
     rooms["offer"] = [hit for hit in rooms["offer"] if not _within_longer(hit, longer)]
     return rooms
+
+
+def _seeks(words: Sequence[Token], hit: Hit) -> bool:
+    """Whether it is the writer who seeks: not "are you still looking for", "nobody wanted it", "wanted to sell"."""
+    before = [words[index].key for index in range(max(0, hit.first - 3), hit.first)]
+    after = words[hit.last].key if hit.last < len(words) else BREAK
+    if words[hit.first].key == "wanted":
+        opens = not before or before[-1] in (BREAK, COMMA, COLON) or hit.first <= 1
+        return opens and after not in ("to", "it", "them")
+    return not set(before) & {"you", "anyone", "anybody", "someone", "somebody", "everyone", "people", "was", "were", "not"}
+
+
+def _priced_apart(hit: Hit, prices: Prices) -> bool:
+    """Whether another price than the one asked stands right behind: "short blocks $2,400" in a list of several things."""
+    at = bisect_left(prices.others, hit.span.end, key=lambda price: price.span.start)
+    return at < len(prices.others) and prices.others[at].span.start - hit.span.end <= _BESIDE
+
+
+_BESIDE = 6  # signs
 
 
 def _within_longer(hit: Hit, others: Iterable[Hit]) -> bool:
@@ -151,6 +188,9 @@ def _title_span(text: str) -> Span:
         if line.sort in ("blank", "rule", "crumb"):
             continue
         span = _first_sentence(text, line)
+        if _FURNITURE.fullmatch(text, span.start, span.end):
+            spare = spare or span
+            continue
         if line.sort == "text" or (line.sort == "chat" and span.end > span.start):
             return span
         if line.sort == "label" and spare is None:
@@ -158,6 +198,13 @@ def _title_span(text: str) -> Span:
     return spare or Span(0, 0)
 
 
+_FURNITURE = re.compile(
+    r"(?:timed |online |consignment |estate |unsold )*(?:lots?|item|stock|stk|ref|listing|sku|ad"
+    r"|auction|sale)\b[ .:#]{0,3}(?:no|number|id|results?|sale)?"
+    r"[ .:#–-]{0,4}(?:sale )?[\w-]{0,12}[ .:]{0,2}|surplus property[^\n]{0,40}|for sale[ .:!]{0,3}"
+    r"|[Ff]or [Ss]ale[ .:]{0,3}|wanted[ .:]{0,3}",
+    re.IGNORECASE,
+)  # a line that names the sale and not the thing
 _FAR = 4000  # signs within which a title must stand
 _SENTENCE = re.compile(r"[.!?](?=\s|$)|\s[-–—|]{1,2}\s(?=[A-Z][a-z]{1,10} )")
 
@@ -250,15 +297,15 @@ def _said(text: str, facts: Iterable[Hit], figures: Iterable[Number], named: Ite
     return tuple(sorted(found, key=lambda one: one.span))
 
 
-def _as_written(text: str, read: AdReading) -> AdReading:
-    """The same reading with every text cut from the ad as it was pasted, markup and all."""
+def _as_written(text: str, read: AdReading, whole: Mended) -> AdReading:
+    """The same reading with every text cut from the ad as it was pasted, markup, misreadings and all."""
     changes: dict[str, Any] = {}
     for field in fields(read):
         value = getattr(read, field.name)
         if isinstance(value, _STRETCHES):
-            changes[field.name] = _recut(text, value)
+            changes[field.name] = _recut(text, value, whole)
         elif isinstance(value, tuple):
-            changes[field.name] = tuple(_recut(text, one) for one in value)
+            changes[field.name] = tuple(_recut(text, one, whole) for one in value)
     return replace(read, **changes)
 
 
@@ -266,5 +313,6 @@ _Stretch = Field | PriceRead | PlaceRead | PhraseHit | PartRead | UnitHealth | M
 _STRETCHES = get_args(_Stretch)
 
 
-def _recut(text: str, one: _Stretch) -> _Stretch:
-    return one._replace(text=text[one.span.start : one.span.end])
+def _recut(text: str, one: _Stretch, whole: Mended) -> _Stretch:
+    span = Span(*whole.back(*one.span))
+    return one._replace(span=span, text=text[span.start : span.end])

@@ -24,6 +24,7 @@ Word = tuple[str, int, int, bool]
 """A folded word, where it starts and ends, and whether the next one follows closely on its line."""
 Stretch = tuple[str, int, int]
 """Words joined, and where they start and end. Plain tuples: an ad has dozens, and named ones take thrice the time."""
+NUMBER_FIRST = re.compile(r"\b([0-9]{2,4}) ([A-Za-z]{5,20})\b")
 
 
 def words_of(text: str) -> list[Word]:
@@ -85,6 +86,11 @@ def standing_runs(text: str, names: Container[str], beginnings: AbstractSet[str]
                 )
         at += len(segment) + 1
     return found
+
+
+def turned_runs(text: str) -> list[Stretch]:
+    """A number with its maker after it, joined the usual way about: "a 618 Tolvane"."""
+    return [(match[2].lower() + match[1], *match.span()) for match in NUMBER_FIRST.finditer(text)]
 
 
 def _named(

@@ -74,6 +74,9 @@ def ad_id(text: str) -> str:
 
 _PLAIN_WORD = re.compile(r"(?<![\w])(?:[^\W\d_]{2,15})(?![\w])")
 _VOWEL = re.compile(r"[aeiouyAEIOUY]|[^\x00-\x7f]")
+_SHORTEST = re.compile(
+    r"[A-Z]{1,3}-?[0-9]{2,4}[A-Z]{0,2}[ ,–-]{1,3}\$?[1-9][0-9]{2,4}(?:[ ](?:obo|firm|cash))?", re.IGNORECASE
+)  # "K425 900": a model and a sum
 _JUDGED = 20_000  # signs looked at
 
 
@@ -83,6 +86,8 @@ def looks_like_an_ad(text: str) -> bool:
     signs = sum(map(len, plain.split()))
     words = [word for word in _PLAIN_WORD.findall(plain) if _is_plain(word)]
     share = sum(map(len, words)) / signs if signs else 0.0
+    if _SHORTEST.fullmatch(plain.strip()):
+        return True
     if not words:
         return False
     if has_trade_word(plain):
@@ -118,7 +123,7 @@ def _looks(group: _Group) -> bool:
 
 
 def _joined(group: _Group) -> str:
-    return "\n".join(line.text for line in group if line.sort != "crumb")
+    return "\n".join(line.text for line in group if line.sort not in ("crumb", "rule"))
 
 
 def _cut_before(all_lines: Sequence[Line], starts: Iterable[int]) -> list[_Group]:
@@ -146,7 +151,7 @@ def _by_rules(all_lines: Sequence[Line]) -> list[_Group]:
 def _is_heading(group: _Group) -> bool:
     """A title with nothing under it: the rule below was drawn to underline it."""
     content = [line for line in group if line.sort not in ("blank", "rule", "crumb")]
-    return len(content) == 1 and not content[0].stands_alone
+    return len(content) == 1 and not content[0].stands_alone and not _SHORTEST.fullmatch(content[0].text)
 
 
 def _by_messages(all_lines: Sequence[Line]) -> list[_Group]:

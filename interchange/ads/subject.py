@@ -13,7 +13,7 @@ _COMES_FROM = frozenset([
 ])  # fmt: skip
 _HAS = frozenset([
     "with", "w", "has", "have", "needs", "need", "bad", "blown", "no", "without", "plus", "and", "wants", "had",
-    "includes",
+    "includes", "not",
 ])  # fmt: skip
 _COPULAS = frozenset(["is", "are", "was", "has", "still", "just"])
 _PAUSES = frozenset([BREAK, COMMA, COLON])

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import csv
 import tempfile
+from collections import Counter
 from functools import cache
 from importlib import resources
 from pathlib import Path
@@ -139,6 +140,20 @@ def load_places(connection: duckdb.DuckDBPyConnection) -> int:
     connection.execute(_statement("towns"))
     counted = connection.execute("SELECT count(*) FROM place").fetchone()
     return int(counted[0]) if counted else 0
+
+
+@cache
+def _states_of_areas() -> dict[str, str]:
+    states: dict[str, Counter[str]] = {}
+    for record in _good_records():
+        for code in record["area_codes"]:
+            states.setdefault(code, Counter())[record["state"]] += 1
+    return {code: counted.most_common(1)[0][0] for code, counted in states.items()}
+
+
+def state_of_area(code: str) -> str | None:
+    """The state a telephone's area code belongs to: the one with most of its ZIPs, for a few reach over a border."""
+    return _states_of_areas().get(code)
 
 
 def find_place(

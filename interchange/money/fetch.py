@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.ads.fields import PlaceRead
 from interchange.ads.offer_kind import is_machine
 from interchange.catalog.rates import HaulTable
 from interchange.errors import InputError
@@ -15,12 +14,14 @@ from interchange.haul.rates import KG_PER_LB, haul_rates, rate_of
 from interchange.haul.rig import rig_of
 from interchange.haul.road import RoadMiles, no_road, road_miles, road_miles_to_state
 from interchange.money.bill import HAUL, Line
+from interchange.money.placed import Known, placed, words_to_find
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     import duckdb
 
+    from interchange.ads.fields import AdReading
     from interchange.catalog.figure import Figure
     from interchange.fit.setting import Setting
     from interchange.money.rank import Candidate, Read
@@ -57,16 +58,20 @@ class Fetcher:
         self.rates = haul_rates(table.value)
         self.rig = rig_of(home.rig) if home.rig else None
         self.hour = rate_of(home.rates.driving_hour or home.rates.own_hour or setting.rates.own_hour)
-        self._roads: dict[str, tuple[str, RoadMiles | None, str]] = {}
+        self._roads: dict[tuple[str, str], tuple[str, RoadMiles | None, str]] = {}
+        self._found: Known = {}
 
-    def road(self, place: PlaceRead | None) -> tuple[str, RoadMiles | None, str]:
-        """(place as found, road miles, what to mind) for a place as an ad has it."""
+    def road(self, reading: AdReading) -> tuple[str, RoadMiles | None, str]:
+        """(place as found, road miles, what to mind) for the place of an ad."""
+        near = (self.home.lat, self.home.lon)
+        place, found = placed(self.places, reading, near, self._found)
         if place is None:
             return "", None, "the ad gives no place"
         text = words_to_find(place)
-        if text not in self._roads:
-            self._roads[text] = self._look_up(text, place)
-        name, road, note = self._roads[text]
+        key = (text, found.state if isinstance(found, Place) else "")
+        if key not in self._roads:
+            self._roads[key] = self._look_up(text, found)
+        name, road, note = self._roads[key]
         if road and place.kind == "near" and place.away_mi:
             off = place.away_mi
             road = RoadMiles(
@@ -74,8 +79,7 @@ class Fetcher:
             )
         return name, road, note
 
-    def _look_up(self, text: str, place: PlaceRead) -> tuple[str, RoadMiles | None, str]:
-        found = located(self.places, place, (self.home.lat, self.home.lon))
+    def _look_up(self, text: str, found: Place | Ambiguous | StateOnly | None) -> tuple[str, RoadMiles | None, str]:
         if isinstance(found, Place):
             road = road_miles(self.home, found)
             return f"{found.name}, {found.state}", road, found.note if road else no_road(self.home, found) or ""
@@ -92,7 +96,7 @@ class Fetcher:
 
     def fetch(self, read: Read, *units: Sequence[Candidate]) -> Fetch:
         """The haul for an ad, for all the units that are wanted of it: the forms each may have."""
-        name, road, note = self.road(read.reading.place)
+        name, road, note = self.road(read.reading)
         options = haul_options(self.load(read, *units), road, self.rig, self.rates, own_hour=self.hour)
         if road is None:
             return Fetch(name, None, None, options, None, note)
@@ -124,22 +128,6 @@ class Fetcher:
             form = record.presented.get(candidate.form.variant)
             weights.append(_pounds(form.features.get("core.weight")) if form else None)
         return max((weight for weight in weights if weight is not None), default=None)
-
-
-def words_to_find(place: PlaceRead) -> str:
-    """What to look a place up by: its ZIP, else town and state, else the words as they stand."""
-    return place.zip or ", ".join(filter(None, (place.town, place.state))) or place.text
-
-
-def located(
-    places: duckdb.DuckDBPyConnection, place: PlaceRead, near: tuple[float, float] | None = None
-) -> Place | Ambiguous | StateOnly | None:
-    """The place an ad gives, looked up; a town that is not found is tried again without its first word."""
-    found = find_place(places, words_to_find(place), near)
-    if found is None and place.town and " " in place.town:
-        shorter = place.town.split(" ", 1)[1]
-        found = find_place(places, ", ".join(filter(None, (shorter, place.state))), near)
-    return found
 
 
 def _pounds(figure: Figure | None) -> float | None:

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.again import Seen, Told, grouped, history
 from interchange.ads.evidence import Health, health
-from interchange.ads.fields import AdReading, AdWords
+from interchange.ads.fields import AdReading, AdWords, Span
 from interchange.ads.match import MACHINES, UNITS, Matched, match
-from interchange.ads.offer_kind import is_machine, named_subject, offer_word, offered, sold_along
+from interchange.ads.mended import Mended, mended
+from interchange.ads.offer_kind import as_spoken, is_machine, named_subject, names_sold, offer_word, offered, sold_along
 from interchange.ads.plain import clean
 from interchange.ads.shelf import ReadAd, Words
 from interchange.catalog.figure import Figure, Origin
@@ -124,9 +125,15 @@ def ad_words(library: Library) -> Words:
 
 def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
     """Ads that are read, matched to what the catalog has; one that was pasted again stands once, as it was pasted last."""
-    texts = {ad.id: (clean(ad.text), _title_end(reading, ad.text)) for ad, reading in read}
-    found = match(library.connection, texts)
-    told = [Told(ad, named_subject(reading, found[ad.id]), found[ad.id]) for ad, reading in read]
+    plain = {ad.id: clean(ad.text) for ad, _ in read}
+    whole = {id_: mended(text) for id_, text in plain.items()}
+    texts = {ad.id: (whole[ad.id].text, whole[ad.id].forth(_title_end(reading, ad.text))) for ad, reading in read}
+    found = {id_: _led_back(one, whole[id_]) for id_, one in match(library.connection, texts).items()}
+    found = {id_: as_spoken(one, plain[id_]) for id_, one in found.items()}
+    named = {hit.name.id for one in found.values() for hit in one.of(UNITS)}
+    kinds = {id_: library.unit(id_)[1].kind for id_ in named}
+    found = {ad.id: names_sold(reading, found[ad.id], plain[ad.id]) for ad, reading in read}
+    told = [Told(ad, named_subject(reading, found[ad.id], plain[ad.id], kinds), found[ad.id]) for ad, reading in read]
     return [Read(*group[-1], history(group)) for group in grouped(told)]
 
 
@@ -137,6 +144,14 @@ def pasted_together(library: Library, read: Sequence[ReadAd], id_: str) -> list[
         if id_ in ids:
             return [each for each in read if each.ad.id in ids]
     return []
+
+
+def _led_back(found: Matched, whole: Mended) -> Matched:
+    """The names with their places in the ad as it was pasted."""
+    if not whole.layers:
+        return found
+    hits, near = (tuple(hit._replace(span=Span(*whole.back(*hit.span))) for hit in some) for some in found)
+    return Matched(hits, near)
 
 
 def _title_end(reading: AdReading, text: str) -> int:

@@ -29,6 +29,13 @@ REPEATED = {
     "messages": "[1/1/26, 10:00 AM] Ray: RL90 $50\n", "nulls": "\x00",
     "direction marks": "\u202eRL90 ", "lone surrogates": "\ud800", "doubled commas": "1,1", "parts": "no starter, ",
     "knocks or": "smoke, or ", "years": "1978 ", "weights": "900 lb ", "rules of all signs": "=-*_~\n",
+    "numbers in words": "twenty two hundred ", "tens": "forty ", "letters and numbers": "be four ",
+    "taken back": "nine hundred no make it ",
+    "broken words": "a-\n", "wrong letters": "rn0O1 ", "dollars apart": "$1 234 ", "dotted states": "N.H. ",
+    "short forms": "eng. ",
+    "not this one": "not a RL90 ", "out of": "out of RL90, ", "in towns": "in Barre ", "clauses": ". Barre ",
+    "or prices": "$5 or ",
+    "offers and prices": "short block $5 ", "long runs": "aBcDeFgHiJkLmNoPqRsTuVwXyZaB ",
     "paragraphs": "RL90 loader\n\n$5\n\n",
 }  # fmt: skip
 

@@ -116,3 +116,8 @@ def test_nothing_is_lost(text):
 @given(PASTES)
 def test_splitting_again_gives_the_same(text):
     assert split(text) == split(text)
+
+
+def test_the_shortest_ads_of_a_ruled_paste_are_kept():
+    found = split_paste("----\nH52D 800 obo\n----\nT412 1200 firm\n----\nK425 900\n----\n")
+    assert [ad.text for ad in found.ads] == ["H52D 800 obo", "T412 1200 firm", "K425 900"]

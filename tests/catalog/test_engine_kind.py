@@ -70,7 +70,13 @@ def test_limits(engine):
         name: (rules[name].rule.below, rules[name].rule.above)
         for name in ("power", "torque", "power_enough", "torque_enough", "weight")
     }
-    assert shares == {"power": (0.10, 0.15), "torque": (None, 0.15), "torque_enough": (0.15, None), "weight": (0.20, 0.20)}
+    assert shares == {
+        "power": (None, 0.15),
+        "power_enough": (0.10, None),
+        "torque": (None, 0.15),
+        "torque_enough": (0.15, None),
+        "weight": (0.20, 0.20),
+    }
     assert stacks["friction_face"].within.value == 1.5
     assert stacks["tip_clearance"].at_least.value == 1.5
     assert stacks["fan_clear"].at_least.value == pytest.approx(19.05)

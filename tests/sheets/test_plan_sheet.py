@@ -86,5 +86,6 @@ def test_own_hours_count_taking_out_and_putting_in(loader):
     hours = loader.seat.hours
     assert hours
     low, high = (sum(getattr(step.effort.hours, end) for step in made.steps) for end in ("low", "high"))
-    words = f"Own hours in all {low + hours.quantity.low:g}–{high + hours.quantity.high:g}; the longest wait is"
+    swap = f"{hours.quantity.low:g}–{hours.quantity.high:g} of them for taking one out and putting one in"
+    words = f"Own hours in all {low + hours.quantity.low:g}–{high + hours.quantity.high:g}, {swap}; the longest wait is"
     assert words in shown(loader, made)

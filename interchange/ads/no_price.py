@@ -1,0 +1,85 @@
+"""What an ad says of its price besides the sum: firm or open to offers, and that there is none: ask, trade, free."""
+
+from __future__ import annotations
+
+import re
+
+from interchange.ads.fields import PriceRead, Span
+
+_REACH = 48  # characters looked at behind a price
+
+_FIRM = re.compile(
+    r"\b(?:price(?:s| is| are)? firm|firm (?:on|price)|firm\b(?=[ \t]{0,2}(?:$|\n|[.,;!)]))|non?[- ]?neg"
+    r"(?:otiable)?\b|no negociable|festpreis|bottom dollar|firm\b|no (?:offers|less|haggling)"
+    r"|no low ?ball\w{0,5}|not negotiable)",
+    re.IGNORECASE,
+)
+_OBO = re.compile(
+    r"\b(?:o\.? ?b\.? ?o\b|(?:or )?best (?:reasonable )?offer|(?<!no )(?<!not )(?:neg(?:otiable)?|negoci[ao]ble|n[ée]gociable)\b"
+    r"|reasonable offers?|or b\.?/?o\b|or best\b|o\.?n\.?o\b|or near(?:est)? offer|(?:might"
+    r"|could) take\b|but (?:i|he|we|she|they)'?d take"
+    r"|needs? (?:it |this |them )?gone|must sell\b|need (?:the )?(?:room|space)|price can be talked|[0-9k] or (?:an? )?offers?\b"
+    r"|a tratar|come down|cheaper|open to offers|vhb|vb\b)",
+    re.IGNORECASE,
+)
+_FIRM_AFTER = re.compile(r"[ \t]{0,2}(?:cash)?[ \t]{0,2}[-,(/]?[ \t]{0,2}(?:is )?(?:firm\b|non[- ]?neg)", re.IGNORECASE)
+_CALL = re.compile(
+    r"\b(?:(?:call|text|pm|dm|message|msg|e?mail|inquire|contact|ask)(?: (?:me|us|seller|dealer))?(?: "
+    r"(?:for|4|about|on|with))?(?: (?:a|the|our|your))? (?:pric(?:e|ing)|quote|best offer|offers?)\b"
+    r"|price (?:on|upon|by) (?:request|application|inquiry)|p\.?o\.?a\.?\b(?=[ \t]*(?:$|\n|[.,;)]))|"
+    r"(?:make|send)(?: me| us)?(?: an?)?(?: reasonable| fair| best| serious)? offers?\b"
+    r"|(?:shoot|hit|throw|pm|dm|text|message|give)(?: me| us)? (?:with )?(?:an? "
+    r"|your )?(?:best )?offers?\b|what(?:'ll| would| will|'d) (?:you|u|ya) give"
+    r"|name your price|taking offers|offers? (?:only|welcome|considered|accepted)"
+    r"|inquire (?:within )?(?:for|about) pric\w{1,3}|price (?:tbd|unknown|open)"
+    r"|you tell me\b|no prices\b|(?:call|message|text|ask|write)(?: me| us)? (?:with"
+    r"|for) (?:what you need|parts? prices?|prices?|rates?)\b"
+    r"|(?:taking|accepting|entertaining|open to)(?: all| any)? offers\b|best offer\b|price: ?(?:call|ask"
+    r"|tbd)\b|no price\b|obo\b)",
+    re.IGNORECASE,
+)
+_TRADE = re.compile(
+    r"\b(?:(?:will|would|want to|wanna|looking to|like to|wants to|hoping to) (?:trade|swap)\b"
+    r"|straight (?:trade|swap)\b|(?:trade|swap) (?:straight|even|only)\b"
+    r"|(?:^|\n)[ \t]{0,3}(?:trade|swap)[ \t!.]{0,3}(?=\n)"
+    r"|(?:trade|swap)(?: it| this)? (?:for|4)\b"
+    r"|for trade\b|trade only\b|trades? considered\b|(?:will|would) (?:consider )?trade?s?\b)",
+    re.IGNORECASE,
+)
+_FREE_LINE = re.compile(
+    r"(?:^|\n)[ \t]{0,4}(?:price:? ?)?(?P<free>free)(?:[ \t!.]{0,4}(?=\n|$)|[ \t](?!(?:delivery|shipping"
+    r"|local|freight|quote|if|estimate|to|for|of|from)\b))|\b(?P<taken>free to (?:good home|haul|whoever)"
+    r"|free for the (?:taking|hauling))",
+    re.IGNORECASE,
+)
+
+
+def terms(text: str, span: Span) -> str | None:
+    """`firm` or `obo`, said beside the price or anywhere."""
+    after = text[span.end : span.end + _REACH]
+    line = after.partition("\n")[0]
+    if _FIRM_AFTER.match(after):
+        return "firm"
+    if _OBO.search(line):
+        return "obo"
+    if _FIRM.search(text):
+        return "firm"
+    return "obo" if _OBO.search(text) else None
+
+
+NOT_SAID = PriceRead("none", None, None, None, "", Span(0, 0), 1.0)
+
+
+def no_price(text: str) -> PriceRead:
+    """What is said in place of a price: given away, ask the seller, a trade; or nothing."""
+    free = _FREE_LINE.search(text)
+    if free:
+        span = Span(*free.span("free" if free["free"] else "taken"))
+        note = "given away, or no price set" if free["free"] else "given away"
+        return PriceRead("asked", 0, None, None, text[span.start : span.end], span, 0.5 if free["free"] else 0.8, note)
+    for kind, pattern in (("call", _CALL), ("trade", _TRADE)):
+        match = pattern.search(text)
+        if match and not re.search(r"\b(?:no|not)\s{1,2}\Z", text[max(0, match.start() - 6) : match.start()], re.IGNORECASE):
+            terms = "obo" if kind == "call" and _OBO.search(match.group()) else None
+            return PriceRead(kind, None, None, terms, match.group(), Span(*match.span()), 0.85)
+    return NOT_SAID

@@ -1,0 +1,65 @@
+"""What is for sale, told by the names of the catalog and how an ad speaks of them."""
+
+import pytest
+
+from interchange.ads.pasted import Ad
+from interchange.ads.shelf import read_new
+from interchange.money.rank import ad_words, matched
+from interchange.store.library import Library
+
+
+@pytest.fixture(scope="module")
+def read_of(demo_store):
+    library = Library(demo_store)
+    words = ad_words(library)
+
+    def read_of_(text):
+        return matched(library, read_new([Ad("a", text, "", 1, "")], words))[0]
+
+    return read_of_
+
+
+@pytest.mark.parametrize(
+    ("text", "subject", "names"),
+    [
+        pytest.param(
+            "Kestavik 438 diesel from skid steer - $1,850\n\nStarts and runs.", "unit", ["kestavik-k438"], id="from a machine"
+        ),
+        pytest.param("Norvick B44 diesel - similar to Brackmoor B440", None, [], id="only likened"),
+        pytest.param("It is a K438 not the K425, runs", "unit", ["kestavik-k438"], id="denied"),
+        pytest.param("SAWMILL w/Hestrel H52D power unit, $9,500", None, [], id="something else that has one"),
+        pytest.param("Hestrel H56D engine, complete\n\nbolts in where the H52D was", "unit", [], id="a model of no catalog"),
+        pytest.param("got a 618 tolvane, knocks", "unit", ["tolvane-t618"], id="number before its maker"),
+        pytest.param(
+            "BREAKING: Dunmarrow RL90\nEngine H52D, runs ..... 2,600",
+            "unit",
+            None,
+            id="a machine in pieces with a price for its unit",
+        ),
+        pytest.param("Tolvane T412 engine for breaking\nhead $275", "part", ["tolvane-t412"], id="a unit in pieces"),
+        pytest.param("Hestrel H52D service manual, $40", "part", ["hestrel-h52d"], id="a manual"),
+        pytest.param("Castelline 460 engine, NOT H52D", "unit", [], id="said not to be one"),
+        pytest.param("swap my running BH3 for 7,500", "machine", ["varnhollow-bh3"], id="a running machine"),
+    ],
+)
+def test_subject_and_names(text, subject, names, read_of):
+    read = read_of(text)
+    found = list(dict.fromkeys(hit.name.id for hit in read.matched.hits))
+    if subject is not None:
+        assert (read.reading.subject.value if read.reading.subject else None) == subject
+    if names is not None:
+        assert found == names
+
+
+@pytest.mark.parametrize(
+    ("text", "offer"),
+    [
+        ("swap my running BH3 for 7,500", "running_machine"),
+        ("have skarrow s 28 for parts, motor locked up", "parts_machine"),
+        ("KESTAVIK K425 COMPLETE\nComplete drop-out incl. radiator", "drop_out"),
+        ("Brackmoor B440 engines\nany of them $5,250\nshort blocks $2,400", None),
+    ],
+)
+def test_offer(text, offer, read_of):
+    found = read_of(text).reading.offer
+    assert (found.value if found else None) == offer
