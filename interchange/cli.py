@@ -14,7 +14,7 @@ from interchange.errors import FileProblemsError, InputError
 
 app = typer.Typer(
     name="interchange",
-    help="What goes into a machine with a dead engine or pump: ads ranked by fit, haul and price. Works offline.",
+    help="What goes into a machine with a dead engine, pump, gearbox or axle: ads ranked by fit, haul and price. Works offline.",
     no_args_is_help=True,
     rich_markup_mode=None,  # plain help: 90 ms to start instead of 190
     pretty_exceptions_enable=False,
@@ -38,7 +38,7 @@ def options(
         bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and exit.")
     ] = False,
 ) -> None:
-    """What goes into a machine with a dead engine or pump: ads ranked by fit, haul and price. Works offline."""
+    """What goes into a machine with a dead engine, pump, gearbox or axle: ads ranked by fit, haul and price. Works offline."""
 
 
 JobFolder = Annotated[Path, typer.Argument(metavar="JOB", help="The job's folder, with a job.yaml in it.")]
