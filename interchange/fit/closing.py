@@ -6,11 +6,10 @@ import itertools
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from interchange.catalog.features import SEAT
 from interchange.catalog.model import Remedy, StackUp
 from interchange.fit.case import Case, middle
 from interchange.fit.finding import ADAPTS, AGREES, BOLTS_UP, DIFFERS, MACHINE_WORK, NOT_KNOWN, STOPS, UNSURE, Finding, joined
-from interchange.fit.stack_up import CLOSE_ENOUGH_MM, CLOSER_READINGS, INFINITE, Shifts, Standing
+from interchange.fit.stack_up import CLOSE_ENOUGH_MM, CLOSER_READINGS, INFINITE, Shifts, Standing, spoken_term
 
 
 class Way(NamedTuple):
@@ -237,7 +236,7 @@ def _closing(case: Case, each: Standing, thick: Mapping[str, float], remedy: Rem
     """One stack-up with all its thicknesses."""
     name, total = each.ready.name, each.sum
     if total.missing:
-        text = " and ".join(_spoken(path) for path in dict.fromkeys(total.missing)) + " not known"
+        text = " and ".join(spoken_term(path) for path in dict.fromkeys(total.missing)) + " not known"
         if total.missing == (CLOSER_READINGS,) and each.ready.stack.within:
             off = f"±{each.ready.stack.within.value:.2g} mm is all it may be off"
             text = f"the readings are good to ±{total.tolerance_mm:.2g} mm together, and {off}"
@@ -267,11 +266,6 @@ def _closing(case: Case, each: Standing, thick: Mapping[str, float], remedy: Rem
         return made._replace(verdict=ADAPTS, finding=finding._replace(text=joined(finding.text, "taken as it is")))
     verdict = STOPS if remedy is None else ADAPTS if remedy.bought else MACHINE_WORK
     return made._replace(verdict=verdict, finding=finding, remedy=remedy)
-
-
-def _spoken(path: str) -> str:
-    """A term in words; the core's and the machine's go by their own names."""
-    return path.replace(f"{SEAT}.", "").replace("core.", "").replace(".", " ").replace("_", " ")
 
 
 def _aim_mm(each: Standing) -> float:

@@ -11,7 +11,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from interchange.fit.stack_up import CLOSE_ENOUGH_MM, Standing
+from interchange.fit.stack_up import CLOSE_ENOUGH_MM, Standing, spoken_term
 
 DO_NOT_ORDER = "do not order the plate yet"
 CANNOT_BE_MADE = "what the plate can be"
@@ -99,12 +99,8 @@ def _common(ranges: Sequence[tuple[float, float]]) -> tuple[float, float]:
 
 
 def _missing(windows: Sequence[DepthWindow]) -> str:
-    lacking = [f"{each.title}: {' and '.join(map(_spoken, each.missing))} not known" for each in windows if each.missing]
+    lacking = [f"{each.title}: {' and '.join(map(spoken_term, each.missing))} not known" for each in windows if each.missing]
     return f"{'; '.join(lacking)}: {DO_NOT_ORDER}" if lacking else ""
-
-
-def _spoken(path: str) -> str:
-    return path.replace("seat.", "").replace("core.", "").replace(".", " ").replace("_", " ")
 
 
 def _apart(windows: Sequence[DepthWindow], span_mm: tuple[float, float]) -> str:

@@ -11,7 +11,7 @@ from interchange.catalog.features import SEAT
 from interchange.catalog.figure import Figure
 from interchange.catalog.kind_rules import THICK, Term, read_term
 from interchange.catalog.model import StackUp
-from interchange.fit.case import COST_ONLY, DONOR, MACHINE, OWN, Case, Donor, Suppliers, figure_from, slot_of
+from interchange.fit.case import CORE, COST_ONLY, DONOR, MACHINE, OWN, Case, Donor, Suppliers, figure_from, slot_of
 
 INFINITE = float("inf")
 CLOSE_ENOUGH_MM = 1e-6
@@ -170,3 +170,8 @@ def _carried_mm(ready: Ready, suppliers: Suppliers) -> float:
     same = [(factor, path) for factor, path in ready.terms if suppliers.source(path) in (OWN, MACHINE)]
     figures = [(abs(factor), suppliers.figure(path)) for factor, path in same]
     return sum(factor * (figure.high - figure.low) / 2 for factor, figure in figures if figure)
+
+
+def spoken_term(path: str) -> str:
+    """A term in words; the core's and the machine's go by their own names."""
+    return path.replace(f"{SEAT}.", "").replace(f"{CORE}.", "").replace(".", " ").replace("_", " ")
