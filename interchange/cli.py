@@ -63,9 +63,17 @@ def rank(
     unit: UnitOption = None,
     home: HomeOption = None,
     altitude: AltitudeOption = None,
+    explain: Annotated[
+        str | None, typer.Option("--explain", metavar="AD", help="Show one ad as it was read, each field marked in its text.")
+    ] = None,
     json: JsonOption = False,
 ) -> None:
     """Rank pasted ads for each dead unit: the job's own, or those of the files named."""
+    if explain is not None:
+        from interchange import explain_commands
+
+        explain_commands.explain(job, ads or [], explain, unit=unit, home=home, json=json)
+        return
     from interchange import commands
 
     commands.rank(job, ads or [], by=by, unit=unit, home=home, altitude=altitude, json=json)

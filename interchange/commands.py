@@ -20,6 +20,7 @@ from interchange.store import memo
 if TYPE_CHECKING:
     from interchange.ads.pasted import Ad
     from interchange.ads.shelf import ReadAd, Words
+    from interchange.errors import Problem
     from interchange.fit.setting import DeadSeat, Setting
     from interchange.money.rank import Ranking
     from interchange.money.several import Hauling
@@ -34,8 +35,8 @@ MOST_BYTES = 32 * 1024 * 1024
 def read_ads(setting: Setting, job: Path, named: list[str], pasted: str, bar: Bar) -> tuple[list[ReadAd], Words]:
     """The ads asked for, read: the job's own from its shelf, others afresh. Raises InputError where there are none."""
     from interchange.ads.pasted import ads_in, ads_of_files, each_once
+    from interchange.ads.reads import ad_words
     from interchange.ads.shelf import read_new, shelved
-    from interchange.money.rank import ad_words
 
     words = ad_words(setting.library)
     if not named:
@@ -51,7 +52,8 @@ def read_ads(setting: Setting, job: Path, named: list[str], pasted: str, bar: Ba
     return read_new(each_once(ads), words, bar), words
 
 
-def _standard_input() -> str:
+def standard_input() -> str:
+    """What is piped in. Raises InputError where it is too much."""
     content = sys.stdin.buffer.read(MOST_BYTES + 1)
     if len(content) > MOST_BYTES:
         raise InputError(f"more than {MOST_BYTES // 2**20} MiB on standard input", "paste fewer at once")
@@ -71,8 +73,11 @@ def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path |
         raise InputError(f"{by!r} is not an order", "write one of: " + ", ".join(ORDERS))
     files = [job_path(job), find_home(job, home), *(ad_files(job) if not named else [])]
     files += [Path(name) for name in named if name != STANDARD_INPUT]
-    pasted = _standard_input() if STANDARD_INPUT in named else ""
-    question = json_format.dumps(["rank", *(str(path.resolve()) for path in files), pasted, by, unit, altitude, str(Path.cwd())])
+    pasted = standard_input() if STANDARD_INPUT in named else ""
+    today = dt.datetime.now().astimezone().date().isoformat()  # silence is counted in days
+    question = json_format.dumps(
+        ["rank", *(str(path.resolve()) for path in files), pasted, by, unit, altitude, str(Path.cwd()), today]
+    )
     result: RankResult | None = memo.recall(question)
     if result is None:
         with Bar() as bar:
@@ -98,7 +103,7 @@ def _ranked(
         "spent": spent.text if spent else None,
         "altitude": height.text if height else None,
         "catalog_problems": [str(problem) for problem in problems],
-        "job_problems": [str(problem) for problem in setting.remarks],
+        "job_problems": [str(problem) for problem in (*setting.remarks, *faults_of(rankings))],
         "seats": [seat_result(ranking) for ranking in rankings],
         "together": together_result(together(rankings, hauling)) if len(rankings) > 1 else None,
     }
@@ -131,15 +136,26 @@ def rankings_of(
     setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words: Words, by: str, bar: Bar
 ) -> tuple[list[Ranking], Hauling]:
     """A ranking for each dead unit, and how an ad is hauled for several of them."""
+    from interchange.ads.reads import matched
     from interchange.haul.atlas import atlas
     from interchange.money.fetch import Fetcher
-    from interchange.money.rank import matched
     from interchange.money.rank import rank as rank_ads
 
     reads = matched(setting.library, read)
     fetcher = Fetcher(setting, atlas())
-    rankings = [rank_ads(setting, seat, reads, fetcher, words, by, bar) for seat in seats]
+    today = dt.datetime.now().astimezone().date()
+    rankings = [rank_ads(setting, seat, reads, fetcher, words, by, bar, today) for seat in seats]
     return rankings, lambda read, units: fetcher.fetch(read, *units).line
+
+
+def faults_of(rankings: list[Ranking]) -> list[Problem]:
+    """What is wrong with the user's own lines under the ads ranked, each once."""
+    every = (
+        read.faults
+        for ranking in rankings
+        for read in (*(entry.read for entry in (*ranking.entries, *ranking.stopped)), *ranking.other, *ranking.unknown)
+    )
+    return sorted({fault for faults in every for fault in faults})
 
 
 def paste(job: Path) -> None:
@@ -148,7 +164,7 @@ def paste(job: Path) -> None:
     from interchange.job.job import read_job
 
     read_job(job)
-    text = _standard_input()
+    text = standard_input()
     found = ads_in(text, "standard input")
     if not found:
         raise InputError("nothing in the paste looks like an ad; nothing was kept", PASTE_WHOLE)

@@ -32,8 +32,9 @@ def fit(job: Path, donor: str, *, unit: str | None, home: Path | None, altitude:
         setting, problems = open_setting(job, home, bar, altitude)
         named = _catalog_donor(setting, donor, unit)
         entries, cure = ([], None) if named else _ad_entries(setting, job, donor, unit, bar)
+        faults = sorted({fault for _, entry in entries for fault in entry.read.faults})
     tell_problems([str(problem) for problem in problems])
-    tell_remarks([str(problem) for problem in setting.remarks])
+    tell_remarks([str(problem) for problem in (*setting.remarks, *faults)])
     if json:
         _fit_json(named, entries, cure)
         return
@@ -94,7 +95,7 @@ def _ad_entries(
 ) -> tuple[list[tuple[DeadSeat, Entry]], Cure | None]:
     """An ad for each dead unit it has to do with, and what it comes to for several of them."""
     from interchange.ads.pasted import ad_named
-    from interchange.money.rank import pasted_together
+    from interchange.ads.reads import pasted_together
     from interchange.money.several import together
 
     try:
@@ -124,7 +125,7 @@ def _ad_entries(
 
 
 def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
-    from interchange.sheets import plan_sheet, terminal
+    from interchange.sheets import explained, plan_sheet, terminal
     from interchange.sheets.plain import safe_block
 
     out.print(terminal.text(f"Ad {entry.read.ad.id} ({entry.read.ad.source}, line {entry.read.ad.line})", "bold"))
@@ -139,8 +140,7 @@ def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     title = _title(seat, entry.candidate.form.title, entry.candidate.form, 1.0)
     plan_sheet.show_plan(out, seat, entry.likeliest.plan, title)
     plan_sheet.show_bill(out, entry.bill)
-    for caution in entry.health.cautions:
-        out.print(terminal.text(caution, "yellow"))
+    explained.show_health(out, entry.health)
     for caution in entry.fetch.option.cautions if entry.fetch.option else ():
         out.print(terminal.text(f"  {caution}"))
     out.print()

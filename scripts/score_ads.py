@@ -26,12 +26,13 @@ sys.path.insert(0, str(ROOT))
 from interchange.ads.match import MACHINES, UNITS  # noqa: E402 - the path above is for a checkout that is not installed
 from interchange.ads.offer_kind import MACHINE_DEFAULT, PARTED_OUT, UNIT_DEFAULT, is_machine  # noqa: E402
 from interchange.ads.pasted import Ad, ads_in  # noqa: E402
+from interchange.ads.reads import Read, ad_words, matched  # noqa: E402
 from interchange.ads.shelf import read_new  # noqa: E402
 from interchange.haul.atlas import atlas  # noqa: E402
 from interchange.haul.place_text import town_key  # noqa: E402
 from interchange.haul.places import Place, StateOnly  # noqa: E402
 from interchange.money.placed import placed  # noqa: E402
-from interchange.money.rank import Read, ad_words, candidates_of, matched  # noqa: E402
+from interchange.money.rank import candidates_of  # noqa: E402
 from interchange.opening import Bar, open_setting  # noqa: E402
 
 if TYPE_CHECKING:

@@ -14,7 +14,9 @@ MOST_LINES = 450
 # From left to right: nothing imports what stands to its right. The guide is pages, read by the commands alone.
 LEFT = ("errors", "spread")
 ROOMS = ("quantity", "catalog", "job", "store", "fit", "ads", "haul", "money", "sheets", "guide")
-COMMANDS = ("opening", "catalog_commands", "commands", "fit_commands", "cli", "__main__")
+FIRST = ("opening", "catalog_commands", "commands")
+OTHERS = sorted(path.stem for path in PACKAGE.glob("*_commands.py") if path.stem not in FIRST)
+COMMANDS = (*FIRST, *OTHERS, "cli", "__main__")
 ORDER = (*LEFT, *ROOMS, *COMMANDS)
 
 

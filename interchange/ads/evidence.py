@@ -1,24 +1,32 @@
-"""How likely the unit of an ad needs no internal work, from what the seller says of it.
+"""How likely the unit of an ad needs no internal work: odds of a base rate, times a likelihood ratio for each thing known of it.
 
-Each phrase stands for a chance; against the base rate it becomes a likelihood ratio. Sellers say one thing several ways, so of
-the phrases that speak well only the strongest counts, and of those that speak ill likewise; shifts are added at the end.
+Sellers say one thing several ways, so of the phrases that speak well only the strongest counts, and of those that speak ill
+likewise. What has been measured stands before what is said about it. Silence counts only where something was asked, and not
+at once.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import NamedTuple
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.fields import AdReading, PhraseHit
+from interchange.ads.health_reading import Result
+from interchange.ads.notes import Note, unanswered
 from interchange.catalog.words import Phrase
 
-NEARLY_ONE = 0.98
+if TYPE_CHECKING:
+    from interchange.catalog.rates import SilenceRates
+
+MOST_ODDS = 1e6
 FOR_PARTS = "for_parts"  # said of a machine it is no word on its engine
 DOUBTED = 0.5  # how sure a reading is of what the seller only supposes
+OUTRIGHT = "called bad outright"
 
 
 class Reason(NamedTuple):
-    """One thing the seller says, and what it does to the chance."""
+    """One thing known of a unit, and by how much it multiplies the odds."""
 
     text: str
     effect: str
@@ -26,49 +34,86 @@ class Reason(NamedTuple):
 
 
 class Health(NamedTuple):
-    """Chance that the unit needs no internal work, with its reasons."""
+    """Chance that the unit needs no internal work, with every factor, and what to take care of."""
 
     chance: float
     reasons: tuple[Reason, ...]
     cautions: tuple[str, ...]
 
 
+class Asked(NamedTuple):
+    """What was asked of the seller, and what silence is taken to say on the day of asking the program."""
+
+    notes: Sequence[Note]
+    rates: SilenceRates | None
+    today: dt.date
+
+
 def odds(chance: float) -> float:
-    """Chance as odds; a certainty is taken as nearly so."""
-    bounded = min(chance, NEARLY_ONE)
-    return bounded / (1 - bounded)
+    """Chance as odds, 1 to 1 for a half."""
+    return chance / (1 - chance) if chance < 1 else MOST_ODDS
 
 
-def health(reading: AdReading, phrases: Mapping[str, Phrase], base: float, kind: str) -> Health:
+def health(
+    reading: AdReading, phrases: Mapping[str, Phrase], base: float, kind: str, measured: Sequence[Result] = (),
+    asked: Asked | None = None,
+) -> Health:  # fmt: skip
     """The chance for a unit of a kind, starting from the base rate."""
     told = [(hit, phrases[hit.id]) for hit in reading.phrases if hit.id in phrases]
     mine = [(hit, phrase) for hit, phrase in told if (hit.unit or phrase.unit or kind) == kind]
-    whole = reading.subject is not None and reading.subject.value == "machine"
-    spoken = [
-        (hit, phrase, phrase.chance)
-        for hit, phrase in mine
-        if phrase.chance is not None and not hit.negated and not hit.doubted and not (whole and hit.id == FOR_PARTS)
+    reasons = [
+        Reason("", f"a used {kind} of which nothing is said: {base:.0%}", 1.0),
+        *_spoken(mine, measured, whole=reading.subject is not None and reading.subject.value == "machine"),
+        *_measured(measured),
+        *(_silence(asked) if asked else ()),
     ]
-    good = max((each for each in spoken if each[2] > base), key=lambda each: each[2], default=None)
-    bad = min((each for each in spoken if each[2] <= base), key=lambda each: each[2], default=None)
-    outright = [each for each in reading.health if each.unit == kind and each.state == "bad" and each.certainty > DOUBTED]
+    bad = next((each for each in reading.health if each.unit == kind and each.state == "bad" and each.certainty > DOUBTED), None)
+    if bad:
+        reasons.append(Reason(bad.text, OUTRIGHT, 0.0))
     value = odds(base)
-    reasons = [Reason("", f"a used {kind} of which nothing is said: {base:.0%}", 1.0)]
+    for reason in reasons:
+        value *= reason.factor
+    return Health(value / (1 + value), tuple(reasons), tuple(_cautions(told)))
+
+
+def _spoken(mine: Sequence[tuple[PhraseHit, Phrase]], measured: Sequence[Result], *, whole: bool) -> Iterator[Reason]:
+    """The strongest good word and the strongest bad one."""
+    known = {result.test.about for result in measured}
+    spoken = [
+        (hit, ratio)
+        for hit, phrase in mine
+        if (ratio := phrase.denied if hit.negated else phrase.ratio) is not None
+        and not hit.doubted
+        and not (whole and hit.id == FOR_PARTS)
+        and phrase.about not in known
+    ]
+    good = max((each for each in spoken if each[1] > 1), key=lambda each: each[1], default=None)
+    bad = min((each for each in spoken if each[1] < 1), key=lambda each: each[1], default=None)
     for each in (good, bad):
         if each is not None:
-            hit, _, chance = each
-            factor = odds(chance) / odds(base)
-            value *= factor
-            reasons.append(Reason(hit.text, f"units so described: {chance:.0%}", factor))
-    chance = value / (1 + value)
-    for hit, phrase in mine:
-        if phrase.shift is not None and not hit.negated and not hit.doubted:
-            chance = min(1.0, max(0.0, chance + phrase.shift))
-            reasons.append(Reason(hit.text, f"{phrase.shift:+.0%}", 1.0))
-    if outright:
-        chance = 0.0
-        reasons.append(Reason(outright[0].text, "called bad outright", 0.0))
-    return Health(chance, tuple(reasons), tuple(_cautions(told)))
+            hit, ratio = each
+            yield Reason(hit.text, "denied" if hit.negated else "said", ratio)
+
+
+def _measured(results: Sequence[Result]) -> Iterator[Reason]:
+    """Each thing that was measured once: the worst result about it."""
+    for about in dict.fromkeys(result.test.about for result in results):
+        worst = min((result for result in results if result.test.about == about), key=lambda result: result.ratio)
+        yield Reason(worst.text, worst.why, worst.ratio)
+
+
+def _silence(asked: Asked) -> Iterator[Reason]:
+    """Questions that were not answered though there was time."""
+    if asked.rates is None:
+        return
+    waiting = asked.rates.after.value
+    late = [
+        (note, days)
+        for note in unanswered(asked.notes)
+        if (days := (asked.today - dt.date.fromisoformat(note.day)).days) >= waiting
+    ]
+    for note, days in late[: asked.rates.most]:
+        yield Reason(note.text, f"asked {note.day}, not answered in {days} days", asked.rates.ratio)
 
 
 def _cautions(told: list[tuple[PhraseHit, Phrase]]) -> list[str]:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from bisect import bisect_right
 from collections.abc import Iterable
 from pathlib import Path
 from typing import NamedTuple
 
+from interchange.ads.notes import Cut, Note, in_order, without_notes
 from interchange.ads.split import ad_id, looks_like_an_ad, split
 from interchange.catalog.folders import shown_name
-from interchange.errors import InputError
+from interchange.errors import InputError, Problem
 
 MOST_BYTES = 32 * 1024 * 1024
 DATED = re.compile(r"\d{4}-\d{2}-\d{2}")
@@ -19,7 +21,8 @@ DATED = re.compile(r"\d{4}-\d{2}-\d{2}")
 class Ad(NamedTuple):
     """One ad as pasted: a short id made from its text, where it lies, and the day it was pasted where that is known.
 
-    ``before`` are the days the same text was pasted earlier.
+    ``before`` are the days the same text was pasted earlier; ``notes`` the user's own lines under it, which are no part of its
+    text, and ``faults`` those of them that cannot be read.
     """
 
     id: str
@@ -28,16 +31,34 @@ class Ad(NamedTuple):
     line: int
     on: str
     before: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
+    faults: tuple[Problem, ...] = ()
 
 
 def ads_in(text: str, source: str, on: str = "") -> list[Ad]:
-    """The ads of one paste; pieces that do not look like ads are left out."""
+    """The ads of one paste; pieces that do not look like ads are left out. Notes belong to the ad they stand under."""
+    text, cuts = without_notes(text, source)
+    pieces = [piece for piece in split(text) if looks_like_an_ad(piece.text)]
     found: list[Ad] = []
     line, at = 1, 0
-    for piece in filter(lambda piece: looks_like_an_ad(piece.text), split(text)):
+    ends = [bisect_right(cuts, piece.start, key=_at) for piece in pieces[1:]] + [len(cuts)]
+    for piece, end in zip(pieces, ends, strict=False):
         line, at = line + text.count("\n", at, piece.start), piece.start
-        found.append(Ad(ad_id(piece.text), piece.text, source, line, on))
+        begin = bisect_right(cuts, piece.start, key=_at)
+        above = [] if found else [_homeless(cut) for cut in cuts[:begin]]
+        notes = tuple(cut.note for cut in cuts[begin:end] if isinstance(cut.note, Note))
+        faults = (*above, *(cut.note for cut in cuts[begin:end] if isinstance(cut.note, Problem)))
+        found.append(Ad(ad_id(piece.text), piece.text, source, line + begin, on, (), notes, faults))
     return found
+
+
+def _at(cut: Cut) -> int:
+    return cut.at
+
+
+def _homeless(cut: Cut) -> Problem:
+    note = cut.note
+    return note.problem("no-ad", "no ad stands above this line", "write it under its ad") if isinstance(note, Note) else note
 
 
 def each_once(ads: Iterable[Ad]) -> list[Ad]:
@@ -51,7 +72,9 @@ def each_once(ads: Iterable[Ad]) -> list[Ad]:
 def again(earlier: Ad | None, ad: Ad) -> Ad:
     """An ad that was pasted before, as pasted now, with the days it was pasted on before."""
     days = {day for day in (*earlier.before, earlier.on, *ad.before) if day and day != ad.on} if earlier else set(ad.before)
-    return ad._replace(before=tuple(sorted(days)))
+    notes = in_order((*earlier.notes, *ad.notes)) if earlier else ad.notes
+    faults = (*earlier.faults, *ad.faults) if earlier else ad.faults
+    return ad._replace(before=tuple(sorted(days)), notes=notes, faults=faults)
 
 
 def read_paste(path: Path) -> str:

@@ -14,11 +14,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.fields import AdReading, AdWords
+from interchange.ads.notes import Note
 from interchange.ads.pasted import Ad, ads_in, again, day_of, read_paste
 from interchange.ads.plain_reading import from_plain, to_plain
 from interchange.ads.read import read_ad
 from interchange.catalog.folders import shown_name
 from interchange.catalog.words import Phrase
+from interchange.errors import Problem
 from interchange.store.cache import connect
 from interchange.store.place import cache_folder
 from interchange.store.stamp import code_stamp, digest
@@ -67,14 +69,20 @@ def shelved(paths: Sequence[Path], words: Words, progress: Progress | None = Non
         _make(file, stem, paths, digests, words, progress)
     connection = connect(file, read_only=True)
     try:
-        rows = connection.execute("SELECT id, body, source, line, day, reading FROM ad ORDER BY path, place").fetchall()
+        rows = connection.execute("SELECT id, body, source, line, day, reading, notes FROM ad ORDER BY path, place").fetchall()
     finally:
         connection.close()
     latest: dict[str, ReadAd] = {}
-    for id_, body, source, line, day, reading in rows:
-        ad = again(latest[id_].ad if id_ in latest else None, Ad(id_, body, source, line, day))
+    for id_, body, source, line, day, reading, notes in rows:
+        ad = Ad(id_, body, source, line, day, (), *_notes(notes))
+        ad = again(latest[id_].ad if id_ in latest else None, ad)
         latest[id_] = ReadAd(ad, from_plain(json.loads(reading)))
     return list(latest.values())
+
+
+def _notes(plain: str) -> tuple[tuple[Note, ...], tuple[Problem, ...]]:
+    notes, faults = json.loads(plain)
+    return tuple(Note(*each) for each in notes), tuple(Problem(*each) for each in faults)
 
 
 def _make(
@@ -165,7 +173,7 @@ def _ad_row(path: str, place: int, ad: Ad, reading: AdReading) -> Row:
         where.town if where else None, where.state if where else None, where.zip if where else None,
         str(reading.offer.value) if reading.offer else None, str(reading.subject.value) if reading.subject else None,
         float(reading.hours.value) if reading.hours else None, float(reading.weight_lb.value) if reading.weight_lb else None,
-        json.dumps(to_plain(reading), ensure_ascii=False),
+        json.dumps(to_plain(reading), ensure_ascii=False), json.dumps([ad.notes, ad.faults]),
     ]  # fmt: skip
 
 

@@ -145,17 +145,6 @@ def _share(node: Node, reader: Reader) -> Any:
     return BAD if isinstance(quantity, Bad) else quantity.value
 
 
-def _signed(node: Node, reader: Reader) -> Any:
-    """A share that may be taken away: -1 to 1."""
-    text = text_of(node, reader)
-    if isinstance(text, Bad):
-        return BAD
-    if text[0] not in "+-":
-        return _share(node, reader)
-    share = _share(node._replace(value=text[1:], column=node.column + 1), reader)
-    return BAD if isinstance(share, Bad) else -share if text[0] == "-" else share
-
-
 def _times(node: Node, reader: Reader) -> Any:
     """A decimal above 0, without a unit: how many times something else."""
     text = text_of(node, reader)
@@ -163,6 +152,16 @@ def _times(node: Node, reader: Reader) -> Any:
         return BAD
     if not re.fullmatch(TIMES, text) or not float(text):
         return reader.problem(node, "not-a-number", f"{text[:40]!r} is not a number above 0", "write a decimal such as 1.5")
+    return float(text)
+
+
+def _likelihood(node: Node, reader: Reader) -> Any:
+    """A likelihood ratio: a decimal, 0 where a thing is never so."""
+    text = text_of(node, reader)
+    if isinstance(text, Bad):
+        return BAD
+    if not re.fullmatch(TIMES, text):
+        return reader.problem(node, "not-a-number", f"{text[:40]!r} is no number of 0 or more", "write a decimal such as 1.5")
     return float(text)
 
 
@@ -340,9 +339,10 @@ def decoder(type_: Any) -> Read:
             return one_of(label)
         if inner is Figure:
             return figure_of(label)
-        return {"count": _counted(1), "number": _counted(0), "share": _share, "signed": _signed, "times": _times, "id": text_of}[
-            label
-        ]
+        return {
+            "count": _counted(1), "number": _counted(0), "share": _share, "times": _times,
+            "likelihood": _likelihood, "id": text_of,
+        }[label]  # fmt: skip
     origin, args = typing.get_origin(type_), typing.get_args(type_)
     if origin in (types.UnionType, typing.Union):
         (inner,) = (arg for arg in args if arg is not type(None))

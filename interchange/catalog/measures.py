@@ -20,7 +20,8 @@ Number = Annotated[int, "number"]
 Share = Annotated[float, "share"]
 Ratio = Annotated[Figure, "share"]
 """A share with its origin."""
-Signed = Annotated[float, "signed"]
 Times = Annotated[float, "times"]
 """How many times something else: 1.5."""
+Likelihood = Annotated[float, "likelihood"]
+"""A likelihood ratio, 0 or more: how much oftener a thing is so where what is asked after is true than where it is not."""
 Id = Annotated[str, "id"]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
-from interchange.catalog.model import Hours, Mass, Money, Share
+from interchange.catalog.model import Count, Days, Hours, Likelihood, Mass, Money, Share
 
 HourRate = Annotated[Figure, "rate_hour"]
 DayRate = Annotated[Figure, "rate_day"]
@@ -33,6 +33,21 @@ class WorkRates:
     """The best that can be hoped for, as a share of the asked."""
     good_unit: Share | None = None
     """Chance that a used unit about which nothing is said needs no internal work."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SilenceRates:
+    """What a question that was asked and not answered says of a unit."""
+
+    id: str = ""
+    ratio: Likelihood
+    """How much oftener a question stays unanswered for a unit that needs no internal work than for one that does."""
+    most: Count
+    """How many questions count: more of them are one seller who does not answer."""
+    after: Days
+    """How long to wait for an answer before it counts."""
     origin: Origin = NO_ORIGIN
     where: Where = NOWHERE
 
@@ -114,4 +129,4 @@ class HaulTable:
     where: Where = NOWHERE
 
 
-RATE_TABLES: dict[str, type] = {"work": WorkRates, "haul": HaulTable}
+RATE_TABLES: dict[str, type] = {"work": WorkRates, "haul": HaulTable, "silence": SilenceRates}

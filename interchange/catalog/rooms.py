@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.catalog.decode import SPECIAL, Bad, Reader, Reference, inherited_origin, mapping_of, record
 from interchange.catalog.features import Presented, presented, seat_needs
 from interchange.catalog.figure import Origin, Where
+from interchange.catalog.health import HealthTest
 from interchange.catalog.kind_check import check_kind
 from interchange.catalog.kind_rules import read_factor, read_feature_type, read_rule
 from interchange.catalog.model import (
@@ -48,6 +49,7 @@ ROOMS: dict[str, type] = {
     "remedies": Remedy,
     "adapters": Adapter,
     "phrases": Phrase,
+    "health_tests": HealthTest,
     **dict.fromkeys(WORD_ROOMS, Wording),
     "rates": object,  # a table of its own for each id
     "units": Unit,
@@ -163,8 +165,23 @@ def read_record(
         if kind and value.joint not in kind.joints:
             text = f"{kind.id} has no joint called {value.joint!r}"
             reader.problem(descend(node, ("joint",)), "unknown-name", text, suggestion(value.joint, kind.joints))
+    elif isinstance(value, HealthTest):
+        _features_of(value, node, reader, kinds)
     references = (*reader.references, *plain_references(value, node, reader))
     return Record(room, id_, value, body, origin, reader.where(node), references, forms), reader.problems
+
+
+def _features_of(test: HealthTest, node: Node, reader: Reader, kinds: Mapping[str, Kind | None]) -> None:
+    """The features that hold a test's limits are features of its kind."""
+    kind = kinds.get(test.kind)
+    if kind is None:
+        return
+    known = [f"{slot}.{feature}" for slot, features in kind.slots.items() for feature in features]
+    for key in ("each", "least", "most", "spread"):
+        path = getattr(test, key)
+        if path and path not in known:
+            text = f"{kind.id} has no feature called {path!r}"
+            reader.problem(descend(node, (key,)), "unknown-name", text, suggestion(path, known))
 
 
 def _seats(machine: Machine, node: Node, reader: Reader, kinds: Mapping[str, Kind | None]) -> dict[str, Presented]:

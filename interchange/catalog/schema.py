@@ -85,8 +85,8 @@ LABELLED: dict[str, Schema] = {
     "count": {"type": "integer", "minimum": 1},
     "number": {"type": "integer", "minimum": 0},
     "share": {"type": ["number", "string"]},
-    "signed": {"type": ["number", "string"]},
     "times": {"type": "number", "minimum": 0},
+    "likelihood": {"type": "number", "minimum": 0},
     "id": TEXT,
 }
 

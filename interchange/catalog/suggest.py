@@ -9,7 +9,7 @@ if TYPE_CHECKING:
 
 MEANT = dict.fromkeys(("anticlockwise", "anti-clockwise", "ccw"), "counter-clockwise")
 """Words that are nearer in letters to their opposite than to what they mean."""
-MOST_LISTED = 16
+MOST_LISTED = 20
 MOST_FOR_DIFFLIB = 50
 LEAST_ALIKE = 0.6
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
-from interchange.catalog.model import Share, Signed
+from interchange.catalog.model import Id, Likelihood
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,10 +16,12 @@ class Phrase:
     """The phrase's own name, such as `ran_when_parked`."""
     say: tuple[str, ...]
     """Its wordings. `a|b` is one word or the other, `(over)` may be left out; case, hyphens and apostrophes do not matter."""
-    chance: Share | None = None
-    """How likely a unit so described needs no internal work, 0 to 1."""
-    shift: Signed | None = None
-    """For a phrase too weak to set a chance: how much it moves one, such as 0.05 or -0.1."""
+    ratio: Likelihood | None = None
+    """How much oftener it is said of a unit that needs no internal work than of one that does: it multiplies the odds."""
+    denied: Likelihood | None = None
+    """The same where the answer to a question about it is no; left out, a denial changes nothing."""
+    about: Id = ""
+    """What it speaks of where that can be measured, such as `cylinders`: it counts no more once that has been."""
     unit: str | None = None
     """The kind of unit it speaks of where the ad names none, such as `engine`."""
     caution: str | None = None

@@ -22,9 +22,10 @@ if TYPE_CHECKING:
     import duckdb
 
     from interchange.ads.fields import AdReading
+    from interchange.ads.reads import Read
     from interchange.catalog.figure import Figure
     from interchange.fit.setting import Setting
-    from interchange.money.rank import Candidate, Read
+    from interchange.money.rank import Candidate
 
 PALLET_LB = 60.0  # a hardwood pallet and straps, a judgement
 

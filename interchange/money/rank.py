@@ -2,52 +2,34 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.ads.again import Seen, Told, grouped, history
-from interchange.ads.evidence import Health, health
-from interchange.ads.fields import AdReading, AdWords, Span
-from interchange.ads.match import MACHINES, UNITS, Matched, match
-from interchange.ads.mended import Mended, mended
-from interchange.ads.offer_kind import as_spoken, is_machine, named_subject, names_sold, offer_word, offered, sold_along
+from interchange.ads.evidence import Health
+from interchange.ads.fields import AdReading
+from interchange.ads.match import MACHINES, UNITS
+from interchange.ads.offer_kind import is_machine, offer_word, offered, sold_along
 from interchange.ads.plain import clean
-from interchange.ads.shelf import ReadAd, Words
+from interchange.ads.reads import Read
+from interchange.ads.shelf import Words
+from interchange.ads.soundness import Known, known_of, soundness
 from interchange.catalog.figure import Figure, Origin
 from interchange.catalog.model import Features, Kind
-from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
 from interchange.fit.case import CORE
 from interchange.fit.finding import VERDICTS
 from interchange.fit.setting import form_features
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
 from interchange.money.fetch import Fetch, Fetcher
-from interchange.store.stamp import digest
 
 if TYPE_CHECKING:
-    from interchange.ads.pasted import Ad
     from interchange.fit.report import Judged
     from interchange.fit.setting import DeadSeat, Form, Setting
-    from interchange.store.library import Library
 
 Progress = Callable[[str, int, int], None]
 
 
 REBUILT = ("core", "bare_block")  # offers whose work in the kind's table is a whole rebuild
-
-
-class Read(NamedTuple):
-    """One ad, read and matched."""
-
-    ad: Ad
-    reading: AdReading
-    matched: Matched
-    history: tuple[Seen, ...] = ()
-    """When it was pasted and what was asked, oldest first."""
-
-    @property
-    def title(self) -> str:
-        """The ad's first words."""
-        return self.reading.title.text.strip() if self.reading.title else self.ad.text.strip().splitlines()[0]
 
 
 class Candidate(NamedTuple):
@@ -112,52 +94,6 @@ class Ranking(NamedTuple):
     unknown: tuple[Read, ...]
 
 
-def ad_words(library: Library) -> Words:
-    """The phrases and wordings the catalog has."""
-    rooms: dict[str, tuple[Wording, ...]] = {
-        room: tuple(one.value for one in library.records(room) if isinstance(one.value, Wording)) for room in WORD_ROOMS
-    }
-    phrases = tuple(one.value for one in library.records("phrases") if isinstance(one.value, Phrase))
-    offers, things, parts, states, facts = (rooms[room] for room in WORD_ROOMS)
-    words = AdWords(offers=offers, things=things, parts=parts, states=states, facts=facts)
-    return Words(phrases, words, digest(repr((phrases, words)).encode()))
-
-
-def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
-    """Ads that are read, matched to what the catalog has; one that was pasted again stands once, as it was pasted last."""
-    plain = {ad.id: clean(ad.text) for ad, _ in read}
-    whole = {id_: mended(text) for id_, text in plain.items()}
-    texts = {ad.id: (whole[ad.id].text, whole[ad.id].forth(_title_end(reading, ad.text))) for ad, reading in read}
-    found = {id_: _led_back(one, whole[id_]) for id_, one in match(library.connection, texts).items()}
-    found = {id_: as_spoken(one, plain[id_]) for id_, one in found.items()}
-    named = {hit.name.id for one in found.values() for hit in one.of(UNITS)}
-    kinds = {id_: library.unit(id_)[1].kind for id_ in named}
-    found = {ad.id: names_sold(reading, found[ad.id], plain[ad.id]) for ad, reading in read}
-    told = [Told(ad, named_subject(reading, found[ad.id], plain[ad.id], kinds), found[ad.id]) for ad, reading in read]
-    return [Read(*group[-1], history(group)) for group in grouped(told)]
-
-
-def pasted_together(library: Library, read: Sequence[ReadAd], id_: str) -> list[ReadAd]:
-    """An ad and what is the same ad pasted at other times."""
-    for one in matched(library, read):
-        ids = {one.ad.id, *(seen.ad for seen in one.history)}
-        if id_ in ids:
-            return [each for each in read if each.ad.id in ids]
-    return []
-
-
-def _led_back(found: Matched, whole: Mended) -> Matched:
-    """The names with their places in the ad as it was pasted."""
-    if not whole.layers:
-        return found
-    hits, near = (tuple(hit._replace(span=Span(*whole.back(*hit.span))) for hit in some) for some in found)
-    return Matched(hits, near)
-
-
-def _title_end(reading: AdReading, text: str) -> int:
-    return reading.title.span.end if reading.title else text.find("\n") if "\n" in text else len(text)
-
-
 def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bool]:
     """The forms the unit of an ad may have for a seat, with shares; and whether the ad leaves open which unit it is."""
     library = seat.setting.library
@@ -212,9 +148,9 @@ def _unless_denied(read: Read, seat: DeadSeat, candidates: list[Candidate]) -> t
 
 
 def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetcher, words: Words, by: str = "total",
-         progress: Progress | None = None) -> Ranking:  # fmt: skip
+         progress: Progress | None = None, today: dt.date | None = None) -> Ranking:  # fmt: skip
     """Rank ads for one dead unit."""
-    phrases = {phrase.id: phrase for phrase in words.phrases}
+    known = known_of(setting.library, words, today)
     entries: list[Entry] = []
     other: list[Read] = []
     unknown: list[Read] = []
@@ -225,7 +161,7 @@ def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetch
         if _not_offered(read, seat.case.kind.id):
             other.append(read)
         elif candidates:
-            entries.append(_entry(setting, seat, read, candidates, fetcher, phrases, ambiguous=ambiguous))
+            entries.append(_entry(seat, read, candidates, fetcher, known, ambiguous=ambiguous))
         elif read.matched.hits:
             other.append(read)
         else:
@@ -260,8 +196,8 @@ def _order(by: str) -> Callable[[Entry], tuple[object, ...]]:
 
 
 def _entry(
-    setting: Setting, seat: DeadSeat, read: Read, candidates: tuple[Candidate, ...], fetcher: Fetcher,
-    phrases: dict[str, Phrase], *, ambiguous: bool,
+    seat: DeadSeat, read: Read, candidates: tuple[Candidate, ...], fetcher: Fetcher,
+    known: Known, *, ambiguous: bool,
 ) -> Entry:  # fmt: skip
     kind = seat.case.kind
     word = offer_word(read.reading, kind)
@@ -269,10 +205,17 @@ def _entry(
     said = _said_of_it(read.reading, kind)
     outcomes = tuple(Outcome(candidate.share, seat.plan(candidate.form, offer, said)) for candidate in candidates)
     fetch = fetcher.fetch(read, candidates)
-    well = health(read.reading, phrases, setting.rates.good_unit or 0.0, kind.id)
+    well = health_for(seat, read, candidates, known)
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
     entry = Entry(read, word, candidates, outcomes, fetch, well, Bill((), ()), goes_in, ambiguous)
     return entry._replace(bill=bill_among(seat, entry, fetch.line, 1))
+
+
+def health_for(seat: DeadSeat, read: Read, candidates: Sequence[Candidate], known: Known) -> Health:
+    """How sound the unit of an ad is; readings are held against the limits of the form it most likely has."""
+    likeliest = max(candidates, key=lambda candidate: candidate.share).form
+    features = form_features(seat.setting.library.unit(likeliest.unit)[0], likeliest.variant)
+    return soundness(read, seat.case.kind.id, features, seat.setting.rates.good_unit or 0.0, known)
 
 
 def bill_among(seat: DeadSeat, entry: Entry, haul: Line | None, units: int) -> Bill:

@@ -14,8 +14,9 @@ from interchange.money.shape import mean
 from interchange.spread import total
 
 if TYPE_CHECKING:
+    from interchange.ads.reads import Read
     from interchange.fit.setting import DeadSeat
-    from interchange.money.rank import Candidate, Entry, Ranking, Read
+    from interchange.money.rank import Candidate, Entry, Ranking
 
 Hauling = Callable[["Read", Sequence[Sequence["Candidate"]]], Line | None]
 """The haul of an ad for the units that are wanted of it, each by the forms it may have; None where it is not known."""

@@ -11,9 +11,10 @@ from interchange.fit.case import OWN
 from interchange.fit.report import ADAPTER, BUY, WORK
 
 if TYPE_CHECKING:
+    from interchange.ads.reads import Read
     from interchange.fit.report import Plan
     from interchange.money.bill import Bill
-    from interchange.money.rank import Entry, Ranking, Read
+    from interchange.money.rank import Entry, Ranking
     from interchange.money.several import Cure, Together
     from interchange.spread import Spread
 
@@ -108,6 +109,14 @@ class PartsResult(TypedDict):
     work: list[str]
 
 
+class FactorResult(TypedDict):
+    """One factor of the chance that a unit needs no internal work: it multiplies the odds by `ratio`."""
+
+    text: str | None
+    why: str
+    ratio: float
+
+
 class EntryResult(ReadResult):
     """One ranked ad."""
 
@@ -121,6 +130,7 @@ class EntryResult(ReadResult):
     parts: PartsResult
     goes_in: float
     good: float
+    factors: list[FactorResult]
     price: PriceResult
     place: str | None
     miles: SpreadResult | None
@@ -256,6 +266,7 @@ def entry_result(entry: Entry) -> EntryResult:
         "parts": _parts(plan),
         "goes_in": entry.goes_in,
         "good": entry.health.chance,
+        "factors": [{"text": each.text or None, "why": each.effect, "ratio": each.factor} for each in entry.health.reasons],
         "price": {"kind": price.kind, "asked": asked, "currency": price.currency, "terms": price.terms},
         "place": fetch.place or None,
         "miles": None if road is None else {"low": road.low, "likely": road.likely, "high": road.high},

@@ -97,6 +97,8 @@ def _takes(out: Console, seat: SeatResult) -> None:
         groups = (("own", parts["own"]), ("buy", parts["bought"]), ("adapter", parts["adapters"]), ("work", parts["work"]))
         words = "; ".join(f"{label}: {', '.join(titles)}" for label, titles in groups if titles)
         out.print(indented(text(f"{entry['ad']}  {words or NOTHING_ELSE}"), 2))
+        for caution in entry["cautions"]:
+            out.print(indented(text(f"mind: {caution}", "yellow"), 4))
 
 
 def _wide(out: Console, seat: SeatResult, *, roomy: bool) -> None:

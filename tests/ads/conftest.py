@@ -59,5 +59,13 @@ def demo_store(store_of):
 
 
 @pytest.fixture(scope="session")
+def health_tests(demo_store):
+    """The shipped tests of health, by id."""
+    from interchange.store.library import Library
+
+    return {one.id: one.value for one in Library(demo_store).records("health_tests")}
+
+
+@pytest.fixture(scope="session")
 def trade():
     return CATALOG / "trade"

@@ -1,24 +1,40 @@
-"""Chances worked by hand: base rate to odds, times a likelihood ratio for the best and the worst that is said."""
+"""Chances worked by hand: base rate to odds, times a likelihood ratio for each thing known."""
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 
-from interchange.ads.evidence import health, odds
+from interchange.ads.evidence import OUTRIGHT, Asked, health, odds
+from interchange.ads.health_reading import Result
+from interchange.ads.notes import Note
 from interchange.ads.read import read_ad
-from interchange.catalog.words import Phrase
+from interchange.catalog.figure import Figure
+from interchange.catalog.health import HealthTest
+from interchange.catalog.rates import SilenceRates
+from interchange.quantity import read_quantity
 
 BASE = 0.25  # odds 1 to 3
+TODAY = dt.date(2026, 11, 25)
 
 
 @pytest.fixture(scope="module")
 def told(phrases, words):
     by_id = {phrase.id: phrase for phrase in phrases}
 
-    def told_(text, kind="engine", base=BASE):
-        return health(read_ad(text, phrases, words), by_id, base, kind)
+    def told_(text, kind="engine", base=BASE, measured=(), asked=None):
+        return health(read_ad(text, phrases, words), by_id, base, kind, measured, asked)
 
     return told_
+
+
+def chance(*ratios):
+    """The chance that ratios make of odds of 1 to 3."""
+    value = 1 / 3
+    for ratio in ratios:
+        value *= ratio
+    return value / (1 + value)
 
 
 def shown(result):
@@ -31,7 +47,7 @@ def shown(result):
         pytest.param(0.5, 1.0, id="even"),
         pytest.param(0.25, 1 / 3, id="one in four"),
         pytest.param(0.0, 0.0, id="never"),
-        pytest.param(1.0, 49.0, id="a certainty is taken as nearly so"),
+        pytest.param(1.0, 1e6, id="a certainty is taken as nearly so"),
     ],
 )
 def test_odds(chance, expected):
@@ -39,49 +55,76 @@ def test_odds(chance, expected):
 
 
 @pytest.mark.parametrize(
-    ("text", "chance"),
+    ("text", "ratios"),
     [
-        pytest.param("Tolvane T412 engine", 0.25, id="nothing said: the base rate"),
-        pytest.param("Engine, video of a cold start", 0.7, id="one good word: its own chance"),
-        pytest.param("Engine, it knocks", 0.03, id="one bad word: its own chance"),
-        pytest.param("Engine runs good, have a video of a cold start", 0.7, id="of two good words the stronger"),
-        pytest.param("Engine has milky oil, and it knocks", 0.03, id="of two bad words the worse"),
-        # odds 1/3, times (7/3)/(1/3) = 7, times (1/9)/(1/3) = 1/3: 7/9, which is 7 of 16
-        pytest.param("Video of a cold start. Some blow-by.", 7 / 16, id="good and bad together"),
-        pytest.param("Engine, cracked block, video of a cold start", 0.0, id="a cracked block ends it"),
-        pytest.param("Engine does not smoke, no knocks, no milky oil", 0.25, id="denied"),
-        pytest.param("Engine may have a spun bearing", 0.25, id="only supposed"),
+        pytest.param("Tolvane T412 engine", [], id="nothing said: the base rate"),
+        pytest.param("Engine, video of a cold start", [4.3], id="one good word"),
+        pytest.param("Engine, it knocks", [0.057], id="one bad word"),
+        pytest.param("Engine runs good, have a video of a cold start", [4.3], id="of two good words the stronger"),
+        pytest.param("Engine has milky oil, and it knocks", [0.057], id="of two bad words the worse"),
+        pytest.param("Video of a cold start. Some blow-by.", [4.3, 0.21], id="good and bad together"),
+        pytest.param("Engine, cracked block, video of a cold start", [0], id="a cracked block ends it"),
+        pytest.param("Engine does not turn over by hand", [0.2], id="a good word denied"),
+        pytest.param("Engine, no milky oil", [1.2], id="a bad word denied"),
+        pytest.param("Engine may have a spun bearing", [], id="only supposed"),
+        pytest.param("Engine, low hours", [1.2], id="low hours"),
+        pytest.param("Engine, fresh paint, low hours", [1.2, 0.62], id="paint and low hours"),
+        pytest.param("Engine, supposedly low hours", [], id="doubted"),
     ],
 )
-def test_chance(told, text, chance):
-    assert told(text).chance == pytest.approx(chance), shown(told(text))
+def test_chance(told, text, ratios):
+    assert told(text).chance == pytest.approx(chance(*ratios)), shown(told(text))
 
 
-def test_factors_are_likelihood_ratios(told):
+def test_every_factor_is_there_to_see(told):
     base, good, bad = told("Video of a cold start. Some blow-by.").reasons
     assert (base.factor, base.text) == (1.0, "")
-    assert (good.factor, good.text) == (pytest.approx(7.0), "Video of a cold start")
-    assert (bad.factor, bad.text) == (pytest.approx(1 / 3), "Some blow-by")
+    assert (good.factor, good.text) == (4.3, "Video of a cold start")
+    assert (bad.factor, bad.text) == (0.21, "Some blow-by")
+
+
+def result(about, ratio):
+    test = HealthTest(
+        kind="engine", title=about, say=(about,), measures="pressure", about=about, how="",
+        passes=3, even=1.5, doubtful=0.7, fails=0.1,
+    )  # fmt: skip
+    return Result(test, ratio, about, "why")
 
 
 @pytest.mark.parametrize(
-    ("text", "chance"),
+    ("text", "measured", "ratios"),
     [
-        pytest.param("Engine, low hours", 0.30, id="up"),
-        pytest.param("Engine, fresh paint", 0.15, id="down"),
-        pytest.param("Engine, fresh paint, low hours", 0.20, id="both"),
-        pytest.param("Engine, supposedly low hours", 0.25, id="doubted"),
-        pytest.param("Cracked block, fresh paint", 0.0, id="never under nothing"),
+        pytest.param("Engine", [result("cylinders", 3)], [3], id="a reading"),
+        pytest.param("Engine, good compression", [result("cylinders", 0.1)], [0.1], id="stands before words about it"),
+        pytest.param("Engine, it knocks", [result("cylinders", 3)], [3, 0.057], id="and beside other words"),
+        pytest.param("Engine", [result("cylinders", 3), result("cylinders", 0.7)], [0.7], id="the worst about one thing"),
+        pytest.param("Engine", [result("cylinders", 3), result("bearings", 1.6)], [3, 1.6], id="two things"),
     ],
 )
-def test_shifts_are_added_last(told, text, chance):
-    assert told(text).chance == pytest.approx(chance), shown(told(text))
+def test_what_was_measured(told, text, measured, ratios):
+    assert told(text, measured=measured).chance == pytest.approx(chance(*ratios))
 
 
-def test_shift_never_goes_over_one(phrases, words):
-    sure = Phrase(id="sure", say=("sure thing",), shift=0.9)
-    reading = read_ad("engine, sure thing", (*phrases, sure), words)
-    assert health(reading, {"sure": sure}, 0.5, "engine").chance == 1.0
+def asked(*days, answered=()):
+    notes = [Note(day, "asked", f"question {day}", "ads.txt", 1) for day in days]
+    notes += [Note("2026-11-24", "answered", f"question {day}: yes", "ads.txt", 2) for day in answered]
+    rates = SilenceRates(ratio=0.8, most=2, after=Figure(quantity=read_quantity("3 days", "days")))
+    return Asked(notes, rates, TODAY)
+
+
+@pytest.mark.parametrize(
+    ("questions", "ratios"),
+    [
+        pytest.param(asked(), [], id="nothing asked"),
+        pytest.param(asked("2026-11-22"), [0.8], id="three days ago"),
+        pytest.param(asked("2026-11-23"), [], id="two days ago: not yet"),
+        pytest.param(asked("2026-11-20", answered=["2026-11-20"]), [], id="answered"),
+        pytest.param(asked("2026-11-18", "2026-11-19", "2026-11-20"), [0.8, 0.8], id="no more than two"),
+        pytest.param(asked("2026-12-24"), [], id="in days to come"),
+    ],
+)
+def test_silence_counts_once_there_was_time_to_answer(told, questions, ratios):
+    assert told("Engine", asked=questions).chance == pytest.approx(chance(*ratios))
 
 
 @pytest.mark.parametrize(
@@ -91,6 +134,9 @@ def test_shift_never_goes_over_one(phrases, words):
         pytest.param("Loader, no title", "ownership", id="title"),
         pytest.param("Engine, deposit to hold", "fraud", id="pay first"),
         pytest.param("Engine sucked in water", "water", id="water"),
+        pytest.param("Engine with start-up warranty", "in writing", id="start-up warranty"),
+        pytest.param("Loader, bank has the title, payoff", "release", id="lien"),
+        pytest.param("Engine, serial plate missing", "plate", id="no plate"),
     ],
 )
 def test_cautions(told, text, caution):
@@ -114,7 +160,7 @@ def test_each_caution_once_and_none_denied(told):
 )
 def test_called_bad_outright(told, text, kind, bad):
     result = told(text, kind)
-    assert (result.chance == 0.0, "called bad outright" in [reason.effect for reason in result.reasons]) == (bad, bad)
+    assert (result.chance == 0.0, OUTRIGHT in [reason.effect for reason in result.reasons]) == (bad, bad)
 
 
 def test_phrases_of_another_unit_do_not_count(told):

@@ -15,7 +15,7 @@ from interchange.catalog.words import Phrase
 from interchange.store.place import cache_folder
 
 DEMO = sorted((Path(__file__).parents[2] / "catalog/demo/jobs").glob("*/ads/*.txt"))
-WORDS = Words((Phrase(id="runs", say=("runs good",), chance=0.6),), NO_WORDS, "words 1")
+WORDS = Words((Phrase(id="runs", say=("runs good",), ratio=2.8),), NO_WORDS, "words 1")
 AD = "Tolvane T412 engine\n$925\nRuns good.\nBangor, Maine\n"
 OTHER = "Hestrel H52D engine\n$2,000\nBarre, VT\n"
 

@@ -3,8 +3,8 @@
 import pytest
 
 from interchange.ads.pasted import Ad
+from interchange.ads.reads import ad_words, matched
 from interchange.ads.shelf import read_new
-from interchange.money.rank import ad_words, matched
 from interchange.store.library import Library
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from interchange.ads.pasted import ads_in
+from interchange.ads.reads import ad_words, matched
 from interchange.ads.shelf import read_new
 from interchange.catalog.folders import search_path
 from interchange.fit.setting import Setting
@@ -12,7 +13,7 @@ from interchange.haul.atlas import atlas
 from interchange.job.home import read_home
 from interchange.job.job import read_job
 from interchange.money.fetch import Fetcher
-from interchange.money.rank import ad_words, matched, rank
+from interchange.money.rank import rank
 from interchange.store.cache import up_to_date
 from interchange.store.library import Library
 

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from interchange.ads.pasted import ads_in
+from interchange.ads.reads import ad_words, matched
 from interchange.ads.shelf import read_new
 from interchange.catalog.figure import Figure
 from interchange.catalog.folders import search_path
@@ -23,7 +24,7 @@ from interchange.job.home import read_home
 from interchange.job.job import read_job
 from interchange.money.bill import HAUL, PRICE, Bill, Line, Outcome, bill
 from interchange.money.fetch import Fetcher
-from interchange.money.rank import ad_words, matched, rank
+from interchange.money.rank import rank
 from interchange.money.several import Cure, cheapest, joint_bill, together
 from interchange.quantity import read_quantity
 from interchange.spread import Spread, exactly
