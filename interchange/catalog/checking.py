@@ -15,7 +15,7 @@ from interchange.catalog.folders import read_text, shown_name, source_files
 from interchange.catalog.rooms import CatalogFile, names_in, parse_file, read_file
 from interchange.errors import InputError, Problem
 
-ROOMS_WITH_KINDS = ("units", "machines", "adapters")
+ROOMS_WITH_KINDS = ("units", "machines", "adapters", "health_tests")
 MOST_LOOKED_FOR = 200  # names to look for in the text of other files; beyond that it is quicker to read them
 
 
