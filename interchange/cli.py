@@ -20,7 +20,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     add_completion=False,
 )
-catalog_app = typer.Typer(help="Check and show the catalog.", no_args_is_help=True, rich_markup_mode=None)
+catalog_app = typer.Typer(help="Check, show and add to the catalog.", no_args_is_help=True, rich_markup_mode=None)
 app.add_typer(catalog_app, name="catalog")
 
 
@@ -159,6 +159,35 @@ def show(
     from interchange.catalog_commands import show_record
 
     show_record(name, home)
+
+
+@catalog_app.command()
+def new(
+    name: Annotated[str | None, typer.Argument(metavar="[ID]", help="The new id; else one made of what the ad names.")] = None,
+    kind: Annotated[
+        list[str] | None, typer.Option("--kind", metavar="KIND", help="Its kind, such as engine; of a machine, of each seat.")
+    ] = None,
+    machine: Annotated[bool, typer.Option("--machine", help="Make a machine, with a seat for each kind.")] = False,
+    title: Annotated[str, typer.Option("--title", metavar="TITLE", help="What people call it.")] = "",
+    maker: Annotated[str, typer.Option("--maker", metavar="MAKER", help="Who made it.")] = "",
+    job: Annotated[Path | None, typer.Option("--job", metavar="JOB", help="The job whose ad it is begun from.")] = None,
+    ad: Annotated[str | None, typer.Option("--ad", metavar="AD", help="The ad it is begun from.")] = None,
+    home: HomeOption = None,
+) -> None:
+    """Begin a unit or machine of your own: a new file in your catalog, with a line to fill in for everything its kind has."""
+    from interchange import catalog_new_commands as commands
+
+    commands.new(commands.Wanted(name or "", tuple(kind or ()), machine, title, maker), home=home, job=job, ad=ad)
+
+
+@catalog_app.command()
+def schema(
+    write: Annotated[Path | None, typer.Option("--write", metavar="FILE", help="Write it there instead of printing it.")] = None,
+) -> None:
+    """Print the JSON Schema of catalog files, by which an editor knows what may be written."""
+    from interchange import catalog_new_commands as commands
+
+    commands.schema(write)
 
 
 def main(arguments: list[str] | None = None) -> None:

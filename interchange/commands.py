@@ -100,6 +100,7 @@ def _ranked(
     spent, height = setting.job.spent, setting.home.altitude
     return {
         "job": setting.job.title,
+        "folder": None if named else shown_name(job),
         "spent": spent.text if spent else None,
         "altitude": height.text if height else None,
         "catalog_problems": [str(problem) for problem in problems],
@@ -121,7 +122,7 @@ def _print_ranking(result: RankResult, *, json: bool) -> None:
     for place, seat in enumerate(result["seats"]):
         if place:
             out.print()
-        terminal.show_ranking(out, result["job"], seat)
+        terminal.show_ranking(out, result["job"], seat, result["folder"])
     if result["together"]:
         out.print()
         terminal.show_together(out, result["together"])

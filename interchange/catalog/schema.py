@@ -29,6 +29,8 @@ from interchange.quantity import Spline, Taper, Thread
 
 Schema = dict[str, Any]
 
+TITLE = "catalog file"
+
 TEXT: Schema = {"type": ["string", "number", "boolean"]}  # an editor takes 540 and yes for more than the words they are here
 ORIGIN: Schema = {
     "description": "Where figures come from; holds for every one below that says nothing else.",
@@ -153,7 +155,7 @@ def schema() -> Schema:
             rooms[room] = {"type": "object", "propertyNames": names, "additionalProperties": _of_type(cls, definitions)}
     return {
         "$schema": "http://json-schema.org/draft-07/schema#",
-        "title": "catalog file",
+        "title": TITLE,
         "description": "A mapping of rooms; a room is a mapping of ids to records.",
         "type": "object",
         "properties": rooms,

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, TypedDict
 
+from interchange.ads.entered import named_model
 from interchange.fit.case import OWN
 from interchange.fit.report import ADAPTER, BUY, WORK
 
@@ -62,10 +63,14 @@ class SeenResult(TypedDict):
 
 
 class ReadResult(TypedDict):
-    """An ad as read; `history` is when it was pasted and what was asked, oldest first, though its text changed."""
+    """An ad as read: `model` is what it calls its subject, None where it names no model.
+
+    `history` is when it was pasted and what was asked, oldest first, though its text changed.
+    """
 
     ad: str
     title: str
+    model: str | None
     source: str
     line: int
     names: list[NameResult]
@@ -183,9 +188,13 @@ class TogetherResult(TypedDict):
 
 
 class RankResult(TypedDict):
-    """What `rank` gives; `together` is None where only one dead unit is ranked."""
+    """What `rank` gives; `together` is None where only one dead unit is ranked.
+
+    `folder` is the job's, where the ads are those kept in it; None for a paste, or files, that are not.
+    """
 
     job: str
+    folder: str | None
     spent: str | None
     altitude: str | None
     catalog_problems: list[str]
@@ -221,6 +230,7 @@ def read_result(read: Read) -> ReadResult:
     return {
         "ad": read.ad.id,
         "title": read.title,
+        "model": named.words if (named := named_model(read.reading)) else None,
         "source": read.ad.source,
         "line": read.ad.line,
         "names": names[0],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
@@ -74,8 +75,8 @@ def table(*columns: tuple[str, str]) -> Table:
     return table
 
 
-def show_ranking(out: Console, job: str, seat: SeatResult) -> None:
-    """The ranked table of one dead unit, and what stands below the line."""
+def show_ranking(out: Console, job: str, seat: SeatResult, folder: str | None = None) -> None:
+    """The ranked table of one dead unit, and what stands below the line; ``folder`` is the job's that keeps the ads."""
     out.print(text(f"{job}: {seat['seat']}, {seat['title']}" + (f" ({seat['broke']})" if seat["broke"] else ""), "bold"))
     if not seat["ranked"]:
         out.print(text("No ad names anything that goes in."))
@@ -84,7 +85,7 @@ def show_ranking(out: Console, job: str, seat: SeatResult) -> None:
     else:
         _wide(out, seat, roomy=out.width >= MIDDLING)
     _takes(out, seat)
-    _below(out, seat)
+    _below(out, seat, folder)
 
 
 def _takes(out: Console, seat: SeatResult) -> None:
@@ -181,7 +182,7 @@ def _expected(bill: BillResult) -> str:
     return dollars(100 * bill["expected"]) + (" +" if bill["not_known"] else "")
 
 
-def _below(out: Console, seat: SeatResult) -> None:
+def _below(out: Console, seat: SeatResult, folder: str | None) -> None:
     """What cannot go in, what is for something else, and what is not in the catalog."""
     if any(entry["bill"]["not_known"] for entry in seat["ranked"]):
         out.print(text("+ something is not known and not in the total: price, place or hours.", "dim"))
@@ -205,10 +206,12 @@ def _below(out: Console, seat: SeatResult) -> None:
             names = dict.fromkeys(name["id"] for name in read["like"])
             near = f" (may be {' or '.join(list(names)[:MOST_NEAR])}: ask)" if names else ""
             out.print(indented(text(f"{read['ad']} {one_line(read['title'], 60)}{near}"), 2))
+            if read["model"] and folder is not None:
+                out.print(indented(text(f"interchange catalog new --job {shlex.quote(folder)} --ad {read['ad']}", "cyan"), 4))
         if len(seat["unknown"]) > MOST_LISTED:
             out.print(indented(text(f"and {len(seat['unknown']) - MOST_LISTED} more"), 2))
         out.print(
-            text("To rank a model that is not there, write it into your catalog: see the README, Keeping a catalog.", "dim")
+            text("To rank a model that is not there, write it into your catalog: see the README, A unit of your own.", "dim")
         )
 
 
