@@ -21,8 +21,8 @@ from interchange.opening import Bar, open_library, open_setting
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from interchange.ads.reads import Read
     from interchange.job.home import Home
-    from interchange.money.rank import Read
     from interchange.store.library import Library
 
 NO_FOLDER = "write catalog: [catalog] in it and make that folder beside it"
@@ -81,8 +81,8 @@ def _from_ad(wanted: Wanted, home: Path | None, job: Path, ad: str, bar: Bar) ->
     from interchange.ads.entered import facts_of
     from interchange.ads.offer_kind import is_machine
     from interchange.ads.pasted import ad_named
+    from interchange.ads.reads import matched
     from interchange.commands import read_ads
-    from interchange.money.rank import matched
 
     setting, _ = open_setting(job, home, bar)
     folder = own_folder(setting.home)
