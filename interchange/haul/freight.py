@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.errors import InputError
 from interchange.haul.limits import CAUTIONS, allowed, binding, limits, to_check
+from interchange.haul.mend import mend
 from interchange.haul.pallet import End, Line, density_lb_ft3, pallet_lines, terminal_saving
 from interchange.haul.rates import Money
 from interchange.spread import NOTHING, Spread, total
@@ -114,7 +115,7 @@ def _own(load: Load, miles: Spread | None, rig: Rig | None, rates: HaulRates, ow
         why = "no own truck and trailer is stated"
     else:
         checked = limits(rig, load.weight_lb, length_in=load.length_in, width_in=load.width_in)
-        may, why = allowed(checked), _why(checked)
+        may, why = allowed(checked), _why(checked, rig, load.weight_lb)
     cautions = CAUTIONS + _wide(load)
     if miles is None:
         return _unpriced(OWN, _and(why, MILES_NOT_KNOWN), cautions, ruled_out=may is False)
@@ -216,8 +217,8 @@ def _driving_hours(miles: Spread, speed_mph: Rate) -> Spread:
     return Spread(miles.low / speed_mph.high, miles.likely / speed_mph.likely, miles.high / speed_mph.low)
 
 
-def _why(checked: tuple[Limit, ...]) -> str:
-    """The broken or tightest limit in words, and what is to be checked."""
+def _why(checked: tuple[Limit, ...], rig: Rig, load_lb: float | None) -> str:
+    """The broken or tightest limit in words, what would mend it, and what is to be checked."""
     tightest = binding(checked)
     words = ""
     if tightest is not None:
@@ -225,8 +226,8 @@ def _why(checked: tuple[Limit, ...]) -> str:
         if tightest.load_lb is not None and tightest.rating_lb is not None:
             figures = f" {tightest.load_lb:.0f} lb of {tightest.rating_lb:.0f} lb"
         words = f"{'over' if tightest.ok is False else 'tightest'}: {tightest.name}{figures} ({tightest.note})"
-    if allowed(checked) is False:
-        return words
+    if tightest is not None and tightest.ok is False:
+        return _and(words, f"to mend it: {mend(tightest, rig, load_lb)}")
     return _and(words, to_check(checked))
 
 

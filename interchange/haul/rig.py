@@ -36,6 +36,14 @@ class Vehicle:
     """What the rear axle bears with people and tools aboard but no trailer, from a scale."""
     rear_axle_leverage: float | None = None
     """How many times the tongue weight the rear axle feels, the hitch being behind it; 1.5 in one maker's example."""
+    rear_tyres: int | None = None
+    """How many tyres the rear axle has: 2 or 4."""
+    tyre_lb: float | None = None
+    """What each of them is rated for at the pressure it has, from its sidewall."""
+    bed_length_in: float | None = None
+    """Length of the bed, in inches."""
+    bed_width_in: float | None = None
+    """Width of the bed between the wheel wells, in inches."""
     tow_lb: float | None = None
     """The heaviest loaded trailer the maker allows."""
     hitch_lb: float | None = None
@@ -60,10 +68,20 @@ class Trailer:
     """Gross rating: the most the trailer may weigh, itself included."""
     own_lb: float | None = None
     """Weight of the empty trailer."""
+    axles: int | None = None
+    """How many axles it has."""
+    axle_lb: float | None = None
+    """The rating of each of them."""
+    tyres: int | None = None
+    """How many tyres stand on the road."""
+    tyre_lb: float | None = None
+    """What each of them is rated for at the pressure it has, from its sidewall."""
     coupler_in: float | None = None
     """Ball size of the coupler, in inches."""
     coupler_lb: float | None = None
     """The rating stamped on the coupler."""
+    chains_lb: float | None = None
+    """Breaking load of the safety chains."""
     deck_length_in: float | None = None
     """Length of the deck, in inches."""
     deck_width_in: float | None = None
@@ -105,6 +123,10 @@ def _vehicle(own: VehicleRatings) -> Vehicle:
         rear_axle_lb=_lb(own.rear_axle),
         rear_axle_own_lb=_lb(own.rear_axle_own),
         rear_axle_leverage=_leverage(own.wheelbase, own.overhang),
+        rear_tyres=own.rear_tyres,
+        tyre_lb=_lb(own.tyre),
+        bed_length_in=_in(own.bed_length),
+        bed_width_in=_in(own.bed_width),
         tow_lb=_lb(own.tow),
         hitch_lb=_lb(own.hitch),
         hitch_tongue_lb=_lb(own.hitch_tongue),
@@ -119,8 +141,13 @@ def _trailer(own: TrailerRatings) -> Trailer:
     return Trailer(
         gvwr_lb=_lb(own.gvwr),
         own_lb=_lb(own.own_weight),
+        axles=own.axles,
+        axle_lb=_lb(own.axle),
+        tyres=own.tyres,
+        tyre_lb=_lb(own.tyre),
         coupler_in=_in(own.coupler),
         coupler_lb=_lb(own.coupler_rating),
+        chains_lb=_lb(own.chains),
         deck_length_in=_in(own.deck_length),
         deck_width_in=_in(own.deck_width),
         tie_downs=own.tie_downs,

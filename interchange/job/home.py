@@ -40,6 +40,14 @@ class VehicleRatings:
     """From axle to axle: with the overhang it tells how the tongue bears on the rear axle."""
     overhang: Length | None = None
     """From the rear axle to the ball."""
+    rear_tyres: Number | None = None
+    """How many tyres the rear axle has: 2 or 4."""
+    tyre: Mass | None = None
+    """What each of them is rated for at the pressure it has, from its sidewall."""
+    bed_length: Length | None = None
+    """Length of the bed."""
+    bed_width: Length | None = None
+    """Width of the bed between the wheel wells."""
     tow: Mass | None = None
     """The heaviest loaded trailer the maker allows."""
     hitch: Mass | None = None
@@ -64,10 +72,20 @@ class TrailerRatings:
     """The most the trailer may weigh, itself included."""
     own_weight: Mass | None = None
     """Weight of the empty trailer."""
+    axles: Number | None = None
+    """How many axles it has."""
+    axle: Mass | None = None
+    """The rating of each of them."""
+    tyres: Number | None = None
+    """How many tyres stand on the road."""
+    tyre: Mass | None = None
+    """What each of them is rated for at the pressure it has, from its sidewall."""
     coupler: Length | None = None
     """Ball size of the coupler."""
     coupler_rating: Mass | None = None
     """The rating stamped on the coupler."""
+    chains: Mass | None = None
+    """Breaking load of the safety chains."""
     deck_length: Length | None = None
     """Length of the deck."""
     deck_width: Length | None = None

@@ -4,7 +4,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from interchange.haul.limits import CAUTIONS, allowed, binding, limits, to_check, trailer_room
+from interchange.haul.limits import (
+    CAUTIONS,
+    allowed,
+    binding,
+    heaviest_lb,
+    inches,
+    limits,
+    to_check,
+    trailer_room,
+)
 from interchange.haul.rig import Rig, Trailer, Vehicle
 
 TRUCK = Vehicle(
@@ -16,6 +25,7 @@ TRAILER = Trailer(
     tie_down_lb=3000,
 )  # fmt: skip
 RIG = Rig(vehicle=TRUCK, trailer=TRAILER)
+REAR = {"truck": {"rear_axle_own_lb": 3000, "rear_axle_leverage": 1.5, "rear_tyres": 2, "tyre_lb": 2062.5}}
 
 
 def rig(truck=None, trailer=None) -> Rig:
@@ -57,6 +67,18 @@ def one(name, checked):
         pytest.param("hitch class", {"truck": {"ball_in": 1.875}}, -199, False, id="class 2 does not"),
         pytest.param("hitch class", {}, 7800, True, id="class 4 suits its coupler"),
         pytest.param("hitch class", {}, 7801, None, id="beyond the classes"),
+        pytest.param("trailer axles", {"trailer": {"axles": 2, "axle_lb": 3150}}, 4800, True, id="axles hold at 10 %"),
+        pytest.param("trailer axles", {"trailer": {"axles": 2, "axle_lb": 3150}}, 4801, None, id="axles depend"),
+        pytest.param("trailer axles", {"trailer": {"axles": 2, "axle_lb": 2975}}, 4801, False, id="axles over at 15 %"),
+        pytest.param("trailer tyres", {"trailer": {"tyres": 4, "tyre_lb": 1575}}, 4800, True, id="tyres hold at 10 %"),
+        pytest.param("trailer tyres", {"trailer": {"tyres": 4, "tyre_lb": 1487.5}}, 4801, False, id="tyres over at 15 %"),
+        pytest.param("safety chains", {"trailer": {"chains_lb": 5000}}, 2800, True, id="chains of class 3"),
+        pytest.param("safety chains", {"trailer": {"chains_lb": 4999}}, 2800, False, id="chains too weak for class 3"),
+        pytest.param("safety chains", {"trailer": {"chains_lb": 8999}}, 2801, False, id="class 4: as the trailer is rated"),
+        pytest.param("safety chains", {"trailer": {"chains_lb": 9000}}, 2801, True, id="class 4: strong enough"),
+        pytest.param("rear tyres", REAR, 2800, True, id="rear tyres hold at 15 %"),
+        pytest.param("rear tyres", REAR, 2801, None, id="rear tyres depend"),
+        pytest.param("rear tyres", REAR, 5301, False, id="rear tyres over at 10 %"),
     ],
 )
 def test_each_limit_on_both_sides(name, changed, load_lb, ok) -> None:
@@ -149,6 +171,43 @@ def test_a_load_in_the_bed(load_lb, ok) -> None:
     checked = limits(Rig(vehicle=truck), load_lb)
     assert [limit.name for limit in checked] == ["truck GVWR", "tie-downs"]
     assert one("truck GVWR", checked).ok is ok
+
+
+def test_what_is_left_for_the_load_is_said() -> None:
+    assert one("trailer GVWR", limits(RIG, 100)).note == "trailer and load together; it may carry 6,800 lb"
+
+
+@pytest.mark.parametrize(
+    ("load_lb", "ok"),
+    [
+        pytest.param(2200, True, id="all of it on the rear axle still holds"),
+        pytest.param(2201, None, id="depends on where it stands"),
+    ],
+)
+def test_a_load_in_the_bed_bears_on_the_rear_axle(load_lb, ok) -> None:
+    truck = replace(TRUCK, tie_downs=4, tie_down_lb=1500, rear_axle_lb=5200, rear_axle_own_lb=3000)
+    assert one("rear axle", limits(Rig(vehicle=truck), load_lb)).ok is ok
+
+
+def test_a_bed_has_a_length_and_a_width() -> None:
+    truck = replace(TRUCK, bed_length_in=96, bed_width_in=50)
+    checked = limits(Rig(vehicle=truck), 900, length_in=48, width_in=51)
+    assert (one("deck length", checked).ok, one("deck width", checked).ok) == (True, False)
+
+
+def test_the_heaviest_load_is_where_the_first_limit_ends() -> None:
+    assert heaviest_lb(RIG) == 6800
+    assert allowed(limits(RIG, 6800)) is True
+    assert allowed(limits(RIG, 6801)) is False
+    assert heaviest_lb(rig(truck={"ball_in": 2.0})) is None
+    assert heaviest_lb(rig(truck={"ball_lb": None})) is None
+
+
+@pytest.mark.parametrize(
+    ("size_in", "words"), [(2.3125, "2-5/16"), (1.875, "1-7/8"), (2.0, "2"), (0.75, "3/4"), (1.9685, "1.9685"), (2.35, "2.35")]
+)
+def test_inches_as_balls_are_sold(size_in, words) -> None:
+    assert inches(size_in) == words
 
 
 @given(st.floats(0, 30000), st.floats(0, 10000))

@@ -154,6 +154,7 @@ def test_an_overloaded_rig_names_its_limit(rates, own_hour) -> None:
     own = by_mode(haul_options(replace(MACHINE, weight_lb=7000), road(60), RIG, rates, own_hour=own_hour))[OWN]
     assert own.allowed is False
     assert own.why.startswith("over: trailer GVWR 9200 lb of 9000 lb")
+    assert own.why.endswith("to mend it: 200 lb less on the trailer, or a trailer rated 9,200 lb or more")
 
 
 def test_a_quote_takes_the_place_of_the_model(rates, own_hour) -> None:

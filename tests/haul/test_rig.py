@@ -20,12 +20,14 @@ def lb(text: str) -> Figure:
 OWN = OwnRig(
     vehicle=VehicleRatings(
         gvwr=lb("10000"), gcwr=lb("20000"), curb=lb("6500"), aboard=lb("500"), payload=lb("3500"), rear_axle=lb("6000"),
-        rear_axle_own=lb("3400"), tow=lb("12000"), hitch=lb("10000"), hitch_tongue=lb("1500"),
+        rear_axle_own=lb("3400"), rear_tyres=4, tyre=lb("2500"), bed_length=written("8 ft", "length"),
+        bed_width=written("50 in", "length"), tow=lb("12000"), hitch=lb("10000"), hitch_tongue=lb("1500"),
         ball=written("2-5/16 in", "length"), ball_rating=lb("10000"), tie_downs=6,
         tie_down_rating=lb("1500"),
     ),
     trailer=TrailerRatings(
-        gvwr=lb("9000"), own_weight=lb("2200"), coupler=written("2-5/16 in", "length"), coupler_rating=lb("10000"),
+        gvwr=lb("9000"), own_weight=lb("2200"), axles=2, axle=lb("5200"), tyres=4, tyre=lb("2540"), chains=lb("9000"),
+        coupler=written("2-5/16 in", "length"), coupler_rating=lb("10000"),
         deck_length=written("18 ft", "length"), deck_width=written("82 in", "length"), tie_downs=4,
         tie_down_rating=lb("3000"),
     ),
@@ -39,6 +41,10 @@ def test_a_home_file_in_pounds_and_inches() -> None:
     assert rig.vehicle.gvwr_lb == pytest.approx(10000)
     assert rig.vehicle.ball_in == pytest.approx(2.3125)
     assert rig.vehicle.tie_downs == 6
+    assert (rig.vehicle.rear_tyres, rig.vehicle.tyre_lb) == (4, pytest.approx(2500))
+    assert (rig.trailer.axles, rig.trailer.axle_lb) == (2, pytest.approx(5200))
+    assert (rig.trailer.tyres, rig.trailer.tyre_lb) == (4, pytest.approx(2540))
+    assert rig.trailer.chains_lb == pytest.approx(9000)
     assert rig.trailer.deck_length_in == pytest.approx(216)
     assert rig.cost_mile is not None
     assert rig.cost_mile.spread == pytest.approx((110, 110, 110))
