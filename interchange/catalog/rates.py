@@ -89,6 +89,8 @@ class HaulTable:
     """Hours of driving after which one stops for the night."""
     overnight: Money
     """One night on the road."""
+    wide_load: Money
+    """Permits for a load wider than 8 ft 6 in."""
     density_classes: tuple[DensityRow, ...]
     """Freight classes by density, in rising order of density."""
     class_unknown: Amount
@@ -111,10 +113,26 @@ class HaulTable:
     """The heaviest single pallet that is taken as pallet freight."""
     liftgate_most: Mass
     """The heaviest pallet that a lift gate takes."""
+    draining: Hours
+    """Hours to drain and clean what goes by pallet freight and to close its openings."""
+    crating: Hours
+    """Hours to set it on a pallet, brace it and strap it."""
+    crate: Money
+    """Pallet, lumber, straps and wrap."""
+    terminal_away: Distance
+    """How far the carrier's terminal is from home."""
+    terminal_time: Hours
+    """Hours at the terminal to wait and load."""
+    pallet_wait: Days
+    """Days until a pallet is collected, and at rest in terminals."""
+    pallet_day: Distance
+    """How far a pallet gets in a day."""
     hot_shot_mile: MileRate
     """Hired hot-shot, a loaded mile."""
     hot_shot_least: Money
     """The least a hot-shot asks."""
+    hot_shot_wait: Days
+    """Days until a hot-shot is free."""
     hot_shot_most: Mass
     """The heaviest load for a hot-shot trailer."""
     heavy_mile: MileRate
@@ -125,6 +143,10 @@ class HaulTable:
     """Heavy haul, each mile beyond that."""
     heavy_least: Money
     """The least a heavy haul asks."""
+    heavy_wait: Days
+    """Days until a heavy haul is free, permits included."""
+    hired_day: Distance
+    """How far a hired driver gets in a day."""
     origin: Origin = NO_ORIGIN
     where: Where = NOWHERE
 

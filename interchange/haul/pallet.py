@@ -62,20 +62,53 @@ def linehaul(weight_lb: float, miles: Spread, factor: Spread, anchors: tuple[Lin
     return priced.times(factor)
 
 
+class Rated(NamedTuple):
+    """What a load of known size is reckoned as: its own weight and class, or a heavier load of a denser class."""
+
+    weight_lb: float
+    freight_class: float
+
+
+def cheapest_rated(
+    weight_lb: float,
+    density: float,
+    miles: float,
+    power: float,
+    anchors: tuple[LinehaulAnchor, ...],
+    classes: tuple[DensityClass, ...],
+) -> Rated:
+    """The cheapest of a load and every heavier one of the same size.
+
+    Price in proportion to class falls where more weight makes a denser class; a shipper may add weight, so a load is
+    never reckoned dearer than a heavier one in the same space. A judgement.
+    """
+    own = Rated(weight_lb, freight_class(density, classes))
+    heavier = [Rated(weight_lb * row.over_lb_ft3 / density, row.freight_class) for row in classes if row.over_lb_ft3 > density]
+
+    def price(rated: Rated) -> float:
+        factor = exactly(class_factor(rated.freight_class, power))
+        return linehaul(rated.weight_lb, exactly(miles), factor, anchors).likely
+
+    return min([own, *heavier], key=price)
+
+
 def pallet_lines(
     weight_lb: float, density: float | None, miles: Spread, ends: tuple[End, End], rates: HaulRates
 ) -> tuple[Line, ...]:
     """Every line of a pallet delivered: carrying, fuel, and what each end adds."""
-    power = rates.class_power.likely
+    power, anchors = rates.class_power.likely, rates.linehaul_anchors
+    rated_lb = weight_lb
     if density is None:
         classes = rates.class_unknown.spread
         words = f"class {classes.low:g} to {classes.high:g}: size not known"
     else:
-        classes = exactly(freight_class(density, rates.density_classes))
+        rated = cheapest_rated(weight_lb, density, miles.likely, power, anchors, rates.density_classes)
+        classes, rated_lb = exactly(rated.freight_class), rated.weight_lb
         words = f"class {classes.likely:g}: {density:.1f} lb/ft³"
+        if rated_lb > weight_lb:
+            words = f"{density:.1f} lb/ft³, no dearer than {rated_lb:.0f} lb of class {classes.likely:g} in the same space"
     factor = Spread(*(class_factor(each, power) for each in classes))
-    anchors = rates.linehaul_anchors
-    carried = linehaul(weight_lb, miles, factor, anchors).at_least(rates.linehaul_least.spread)
+    carried = linehaul(rated_lb, miles, factor, anchors).at_least(rates.linehaul_least.spread)
     origin = f"{len(anchors)} known prices ({anchors[0].price.origin})"
     if not _inside(weight_lb, miles.likely, anchors):
         origin += ", stretched beyond them: judgement"

@@ -51,6 +51,7 @@ Hours = Annotated[Rate, "hours"]
 Count = Annotated[Rate, "count"]
 Mass = Annotated[Rate, "mass"]
 Distance = Annotated[Rate, "distance"]
+Days = Annotated[Rate, "days"]
 """The dimension a figure is written in. Money in cents, hours in h, distance in mi; mass is handed over in lb."""
 
 
@@ -90,6 +91,8 @@ class HaulRates:
     """Hours of driving after which one stops for the night."""
     overnight: Money
     """One night on the road."""
+    wide_load: Money
+    """Permits for a load wider than 8 ft 6 in."""
     density_classes: tuple[DensityClass, ...]
     """Freight classes by density, in rising order of density."""
     class_unknown: Count
@@ -112,10 +115,26 @@ class HaulRates:
     """The heaviest single pallet that is taken as pallet freight."""
     liftgate_most: Mass
     """The heaviest pallet that a lift gate takes."""
+    draining: Hours
+    """Hours to drain and clean what goes by pallet freight and to close its openings."""
+    crating: Hours
+    """Hours to set it on a pallet, brace it and strap it."""
+    crate: Money
+    """Pallet, lumber, straps and wrap."""
+    terminal_away: Distance
+    """How far the carrier's terminal is from home."""
+    terminal_time: Hours
+    """Hours at the terminal to wait and load."""
+    pallet_wait: Days
+    """Days until a pallet is collected, and at rest in terminals."""
+    pallet_day: Distance
+    """How far a pallet gets in a day."""
     hot_shot_mile: PerMile
     """Hired hot-shot, a loaded mile."""
     hot_shot_least: Money
     """The least a hot-shot asks."""
+    hot_shot_wait: Days
+    """Days until a hot-shot is free."""
     hot_shot_most: Mass
     """The heaviest load for a hot-shot trailer."""
     heavy_mile: PerMile
@@ -126,6 +145,10 @@ class HaulRates:
     """Heavy haul, each mile beyond that."""
     heavy_least: Money
     """The least a heavy haul asks."""
+    heavy_wait: Days
+    """Days until a heavy haul is free, permits included."""
+    hired_day: Distance
+    """How far a hired driver gets in a day."""
 
 
 def rate_of(figure: Figure) -> Rate:

@@ -19,6 +19,9 @@ DIMENSIONS = {
     "liftgate": "money", "residential": "money", "limited_access": "money", "pallet_most": "mass",
     "liftgate_most": "mass", "hot_shot_mile": "rate_mile", "hot_shot_least": "money", "hot_shot_most": "mass",
     "heavy_mile": "rate_mile", "heavy_near": "distance", "heavy_far_mile": "rate_mile", "heavy_least": "money",
+    "wide_load": "money", "draining": "hours", "crating": "hours", "crate": "money", "terminal_away": "distance",
+    "terminal_time": "hours", "pallet_wait": "days", "pallet_day": "distance", "hot_shot_wait": "days", "heavy_wait": "days",
+    "hired_day": "distance",
     "a_cubic_foot": "mass", "weight": "mass", "distance": "distance", "price": "money",
 }  # fmt: skip
 

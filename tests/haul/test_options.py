@@ -6,8 +6,16 @@ from hypothesis import strategies as st
 from hypothesis.strategies import sampled_from
 
 from interchange.errors import InputError
-from interchange.haul.freight import HEAVY, HIRED, HOT_SHOT, OWN, PALLET, QUOTE, Load, Quote, cheapest, haul_options
-from interchange.haul.pallet import class_factor, density_lb_ft3, freight_class, linehaul, pallet_lines, terminal_saving
+from interchange.haul.freight import HEAVY, HIRED, HOT_SHOT, OWN, PALLET, QUOTE, TERMINAL, Load, Quote, cheapest, haul_options
+from interchange.haul.pallet import (
+    cheapest_rated,
+    class_factor,
+    density_lb_ft3,
+    freight_class,
+    linehaul,
+    pallet_lines,
+    terminal_saving,
+)
 from interchange.haul.rates import LinehaulAnchor, Rate
 from interchange.haul.rig import Rig, Trailer, Vehicle
 from interchange.haul.road import RoadMiles, band
@@ -150,6 +158,59 @@ def test_an_unknown_rating_is_never_the_cheapest_silently(rates) -> None:
     assert cheapest(options, conditional=True).mode == OWN
 
 
+def test_to_a_terminal_without_lift_gate_and_house_but_with_a_drive(rates, own_hour) -> None:
+    load = replace(ENGINE, delivery="house")
+    rig = replace(RIG, trailer=replace(RIG.trailer, deck_length_in=200, deck_width_in=80))
+    options = by_mode(haul_options(load, RoadMiles(600, 600, 600, ""), rig, rates, own_hour=own_hour))
+    door, terminal = options[PALLET], options[TERMINAL]
+    away_mi = 2 * 37.5
+    hours = away_mi / 50 + 1
+    assert terminal.cost.likely == pytest.approx(door.cost.likely - 22500 + away_mi * 125 + hours * 3500)
+    assert terminal.hours.likely == pytest.approx(hours + 3)
+    assert not any("lift gate" in line.label for line in terminal.lines)
+    assert terminal.allowed is True
+    assert terminal.days == door.days
+
+
+@pytest.mark.parametrize(
+    ("rig", "load", "allowed", "why"),
+    [
+        pytest.param(None, ENGINE, False, "no own truck", id="nothing to fetch it with"),
+        pytest.param(RIG, MACHINE, False, "does not go on a pallet", id="a machine"),
+        pytest.param(
+            replace(RIG, vehicle=replace(RIG.vehicle, ball_lb=None)), ENGINE, None, "check the plate", id="ball not read"
+        ),
+        pytest.param(replace(RIG, vehicle=replace(RIG.vehicle, ball_lb=900)), ENGINE, False, "over: ball", id="ball too weak"),
+    ],
+)
+def test_a_terminal_wants_a_rig_that_may_carry_it(rates, own_hour, rig, load, allowed, why) -> None:
+    terminal = by_mode(haul_options(load, road(300), rig, rates, own_hour=own_hour))[TERMINAL]
+    assert terminal.allowed is allowed
+    assert why in terminal.why
+
+
+def test_what_goes_on_a_pallet_is_drained_and_crated(rates, own_hour) -> None:
+    pallet = by_mode(haul_options(ENGINE, road(300), RIG, rates, own_hour=own_hour))[PALLET]
+    lines = {line.label: line.cost for line in pallet.lines}
+    assert lines["draining and crating, 3.0 h"] == pytest.approx((1.5 * 2500, 3 * 3500, 4.5 * 4500))
+    assert lines["pallet and straps"] == (4000, 8000, 12000)
+    assert pallet.hours == (1.5, 3, 4.5)
+
+
+@pytest.mark.parametrize(
+    ("mode", "days"),
+    [
+        pytest.param(OWN, (2, 2, 3), id="own: 1000 miles at 58, 50 and 42 an hour, ten hours a day"),
+        pytest.param(PALLET, (1 + 500 / 500, 2.5 + 500 / 375, 4 + 500 / 250), id="pallet"),
+        pytest.param(HOT_SHOT, (1 + 500 / 600, 3 + 1, 5 + 500 / 400), id="hot-shot"),
+        pytest.param(HEAVY, (3 + 500 / 600, 8.5 + 1, 14 + 500 / 400), id="heavy"),
+    ],
+)
+def test_days_until_it_stands_at_home(rates, own_hour, mode, days) -> None:
+    options = by_mode(haul_options(ENGINE, RoadMiles(500, 500, 500, ""), RIG, rates, own_hour=own_hour))
+    assert options[mode].days == pytest.approx(days)
+
+
 def test_an_overloaded_rig_names_its_limit(rates, own_hour) -> None:
     own = by_mode(haul_options(replace(MACHINE, weight_lb=7000), road(60), RIG, rates, own_hour=own_hour))[OWN]
     assert own.allowed is False
@@ -160,7 +221,7 @@ def test_an_overloaded_rig_names_its_limit(rates, own_hour) -> None:
 def test_a_quote_takes_the_place_of_the_model(rates, own_hour) -> None:
     price = Rate(low=95000, likely=95000, high=95000, basis="said")
     options = haul_options(
-        MACHINE, road(300), None, rates, Quote(price=price, said_by="carrier", on="2026-05-02"), own_hour=own_hour
+        MACHINE, road(300), None, rates, [Quote(price=price, said_by="carrier", on="2026-05-02")], own_hour=own_hour
     )
     assert cheapest(options).mode == QUOTE
     assert by_mode(options)[QUOTE].lines[0].origin == "quote: carrier 2026-05-02"
@@ -169,7 +230,7 @@ def test_a_quote_takes_the_place_of_the_model(rates, own_hour) -> None:
 
 def test_a_quote_for_one_mode_leaves_the_others(rates, own_hour) -> None:
     quote = Quote(price=Rate(low=1, likely=1, high=1, basis="said"), mode=HEAVY)
-    options = by_mode(haul_options(MACHINE, road(300), RIG, rates, quote, own_hour=own_hour))
+    options = by_mode(haul_options(MACHINE, road(300), RIG, rates, [quote], own_hour=own_hour))
     assert options[HEAVY].allowed is False
     assert options[HOT_SHOT].allowed is True
     assert options[OWN].allowed is True
@@ -178,13 +239,29 @@ def test_a_quote_for_one_mode_leaves_the_others(rates, own_hour) -> None:
 def test_a_quote_for_no_known_mode_is_a_wrong_call(rates, own_hour) -> None:
     quote = Quote(price=Rate(low=1, likely=1, high=1, basis="said"), mode="balloon")
     with pytest.raises(InputError, match="balloon"):
-        haul_options(MACHINE, road(300), RIG, rates, quote, own_hour=own_hour)
+        haul_options(MACHINE, road(300), RIG, rates, [quote], own_hour=own_hour)
 
 
-def test_a_wide_load_is_cautioned(rates, own_hour) -> None:
-    for width_in, cautioned in ((102, False), (103, True)):
+def test_two_quotes_stand_side_by_side(rates, own_hour) -> None:
+    quotes = [Quote(price=Rate(low=9, likely=9, high=9, basis="said"), mode=mode) for mode in (HEAVY, PALLET)]
+    options = haul_options(ENGINE, road(300), RIG, rates, quotes, own_hour=own_hour)
+    assert [option.lines[0].label for option in options if option.mode == QUOTE] == [HEAVY, PALLET]
+    allowed = {option.mode: option.allowed for option in options}
+    assert (allowed[HEAVY], allowed[PALLET], allowed[TERMINAL], allowed[HOT_SHOT]) == (False, False, False, True)
+
+
+def test_a_wide_load_is_cautioned_and_its_permits_are_reckoned(rates, own_hour) -> None:
+    for width_in, wide in ((102, False), (103, True)):
         options = by_mode(haul_options(replace(MACHINE, width_in=width_in), road(300), RIG, rates, own_hour=own_hour))
-        assert any("permit is needed" in caution for caution in options[HEAVY].cautions) is cautioned
+        for mode in (OWN, HOT_SHOT, HEAVY):
+            assert any("permit is needed" in caution for caution in options[mode].cautions) is wide
+            assert any(line.label == "permits for a wide load" for line in options[mode].lines) is wide
+
+
+@pytest.mark.parametrize(("height_in", "cautioned"), [(120, False), (121, True)])
+def test_a_high_load_is_cautioned(rates, own_hour, height_in, cautioned) -> None:
+    options = by_mode(haul_options(replace(MACHINE, height_in=height_in), road(300), RIG, rates, own_hour=own_hour))
+    assert any("13 ft 6 in" in caution for caution in options[HEAVY].cautions) is cautioned
 
 
 @pytest.mark.parametrize(
@@ -212,7 +289,7 @@ def test_a_terminal_avoids_lift_gate_and_house(rates, own_hour) -> None:
     assert terminal_saving("house", rates) == (17500, 22500, 27500)
     assert terminal_saving("dock", rates) == (0, 0, 0)
     options = by_mode(haul_options(replace(ENGINE, delivery="house"), road(300), RIG, rates, own_hour=own_hour))
-    assert any("terminal it may cost $225 less" in caution for caution in options[PALLET].cautions)
+    assert any("terminal the freight itself may cost $225 less" in caution for caution in options[PALLET].cautions)
 
 
 @pytest.mark.parametrize(("weight_lb", "cautioned"), [(2000, False), (2001, True)])
@@ -285,3 +362,43 @@ def test_more_weight_never_carries_for_less(rates, weight_lb, more_lb) -> None:
     anchors = rates.linehaul_anchors
     light, heavy = (linehaul(each, Spread(400, 500, 600), exactly(1.0), anchors) for each in (weight_lb, weight_lb + more_lb))
     assert all(a <= b + 1e-6 for a, b in zip(light, heavy, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("weight_lb", "rated"),
+    [
+        pytest.param(640, (640, 85), id="in the middle of a class"),
+        pytest.param(530, (5120 / 9.6, 85), id="just short of the next class"),
+        pytest.param(3000, (3000, 50), id="in the densest class"),
+    ],
+)
+def test_no_dearer_than_a_heavier_load_in_the_same_space(rates, weight_lb, rated) -> None:
+    density = density_lb_ft3(weight_lb, 48, 40, 40)
+    found = cheapest_rated(weight_lb, density, 500, 1.0, rates.linehaul_anchors, rates.density_classes)
+    assert found == pytest.approx(rated)
+
+
+SIDES = st.floats(20, 120)
+
+
+@settings(max_examples=150)
+@given(
+    weight_lb=st.floats(50, 20000),
+    more_lb=st.floats(0, 1500),
+    sides=st.none() | st.tuples(SIDES, SIDES, SIDES),
+    miles=st.floats(5, 2500),
+)
+def test_heavier_is_never_cheaper(rates, weight_lb, more_lb, sides, miles) -> None:
+    hour = Rate(low=2500, likely=3500, high=4500, basis="judgement")
+    size = dict(zip(("length_in", "width_in", "height_in"), sides, strict=True)) if sides else {}
+    wide_rig = replace(RIG, trailer=replace(RIG.trailer, deck_length_in=150, deck_width_in=130))
+    one, other = (
+        haul_options(Load(what="engine", weight_lb=each, on_pallet=True, **size), road(miles), wide_rig, rates, own_hour=hour)
+        for each in (weight_lb, weight_lb + more_lb)
+    )
+    light, heavy = by_mode(one), by_mode(other)
+    rank = {True: 0, None: 1, False: 2}
+    for mode, option in light.items():
+        assert all(a <= b * (1 + 1e-9) for a, b in zip(option.cost, heavy[mode].cost, strict=True)), mode
+        assert rank[option.allowed] <= rank[heavy[mode].allowed], mode
+    assert cheapest(one).cost.likely <= cheapest(other).cost.likely * (1 + 1e-9)
