@@ -140,6 +140,8 @@ def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     title = _title(seat, entry.candidate.form.title, entry.candidate.form, 1.0)
     plan_sheet.show_plan(out, seat, entry.likeliest.plan, title)
     plan_sheet.show_bill(out, entry.bill)
+    if entry.price_wants:
+        out.print(terminal.text(f"Price not known: {entry.price_wants}", "magenta"))
     explained.show_health(out, entry.health)
     for caution in entry.fetch.option.cautions if entry.fetch.option else ():
         out.print(terminal.text(f"  {caution}"))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated
 
@@ -14,6 +14,7 @@ from interchange.catalog.model import Length, Mass, Number
 from interchange.catalog.nodes import Node, read_nodes
 from interchange.catalog.rates import DayRate, HourRate, MileRate
 from interchange.errors import FileProblemsError, InputError, Problem
+from interchange.job.currency import Currencies
 
 Ratio = Annotated[Figure, "count"]
 
@@ -118,6 +119,8 @@ class OwnRates:
     """What a day of the machine standing costs."""
     driving_hour: HourRate | None = None
     """What an hour at the wheel is worth; the shop hour where left out."""
+    currency: Currencies = field(default_factory=Currencies)
+    """Dollars for one of another currency, by its code: EUR: 1.08. Without one a price asked in it is not known."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

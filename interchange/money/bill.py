@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.ads.fields import PriceRead
 from interchange.fit.case import Case, effort_of, spread_of
 from interchange.fit.report import ADAPTER, BUY, CARRIED, MIXING, RENEW, SUNDRIES, WORK, Plan
+from interchange.money.currency import in_dollars
 from interchange.money.shape import mean
 from interchange.spread import Spread, exactly, longest, total
 
 if TYPE_CHECKING:
     from interchange.catalog.figure import Figure
     from interchange.catalog.rates import WorkRates
+    from interchange.job.currency import Currencies
 
 PRICE, HAUL, PARTS, SHOP, RENEWED, SUNDRY, TIME, WAITING, DOUBT, NOT_GOOD, NOT_IN = (
     "price", "haul", "adapters and parts", "machine work", "renewed parts", "sundries", "own hours", "waiting",
@@ -67,8 +69,9 @@ class Outcome(NamedTuple):
     plan: Plan
 
 
-def price_line(price: PriceRead, rates: WorkRates) -> Line | None:
-    """What will be paid: the asked price when firm, else what such prices come down to. None where no dollar price is asked."""
+def price_line(price: PriceRead, rates: WorkRates, currencies: Currencies | None = None) -> Line | None:
+    """What will be paid: the asked price when firm, else what such prices come down to. None where no dollar price is known."""
+    price = in_dollars(price, currencies)
     if price.kind != "asked" or price.cents is None or price.currency not in (DOLLARS, None):
         return None
     asked = float(price.cents_to or price.cents)

@@ -20,6 +20,7 @@ from interchange.fit.case import CORE
 from interchange.fit.finding import VERDICTS
 from interchange.fit.setting import form_features
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
+from interchange.money.currency import why_no_dollars
 from interchange.money.fetch import Fetch, Fetcher
 
 if TYPE_CHECKING:
@@ -52,6 +53,8 @@ class Entry(NamedTuple):
     bill: Bill
     goes_in: float
     ambiguous: bool
+    price_wants: str = ""
+    """Which rate is to be written before its price is known; empty where that is not what is missing."""
 
     @property
     def likeliest(self) -> Outcome:
@@ -207,7 +210,8 @@ def _entry(
     fetch = fetcher.fetch(read, candidates)
     well = health_for(seat, read, candidates, known)
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
-    entry = Entry(read, word, candidates, outcomes, fetch, well, Bill((), ()), goes_in, ambiguous)
+    wants = why_no_dollars(read.reading.price, setting.home.rates.currency)
+    entry = Entry(read, word, candidates, outcomes, fetch, well, Bill((), ()), goes_in, ambiguous, wants)
     return entry._replace(bill=bill_among(seat, entry, fetch.line, 1))
 
 
@@ -222,7 +226,7 @@ def bill_among(seat: DeadSeat, entry: Entry, haul: Line | None, units: int) -> B
     """The bill of an ad for one dead unit, where it is taken for so many of them and hauled at once."""
     rates = seat.setting.rates
     good = 1.0 if entry.offer in REBUILT else entry.health.chance  # made whole by the offer's own work: paid for already
-    price = price_line(entry.read.reading.price, rates)
+    price = price_line(entry.read.reading.price, rates, seat.setting.home.rates.currency)
     if price and entry.read.reading.price.each and not is_machine(entry.read.reading):
         price = price._replace(amount=price.amount.times(units))  # asked for each of the loose units
     return bill(entry.outcomes, seat.case, price, haul, seat.seat.hours, good, _why(entry.health), units)

@@ -90,12 +90,13 @@ class FormResult(TypedDict):
 
 
 class PriceResult(TypedDict):
-    """The price as asked."""
+    """The price as asked, in its own currency; `wants` says which rate is to be written before it is known in dollars."""
 
     kind: str
     asked: float | None
     currency: str | None
     terms: str | None
+    wants: str | None
 
 
 class HaulResult(TypedDict):
@@ -277,7 +278,13 @@ def entry_result(entry: Entry) -> EntryResult:
         "goes_in": entry.goes_in,
         "good": entry.health.chance,
         "factors": [{"text": each.text or None, "why": each.effect, "ratio": each.factor} for each in entry.health.reasons],
-        "price": {"kind": price.kind, "asked": asked, "currency": price.currency, "terms": price.terms},
+        "price": {
+            "kind": price.kind,
+            "asked": asked,
+            "currency": price.currency,
+            "terms": price.terms,
+            "wants": entry.price_wants or None,
+        },
         "place": fetch.place or None,
         "miles": None if road is None else {"low": road.low, "likely": road.likely, "high": road.high},
         "haul": None if option is None else {"mode": option.mode, "allowed": option.allowed},

@@ -169,6 +169,8 @@ def _line(entry: EntryResult, label: str) -> str:
 
 def _price(entry: EntryResult) -> str:
     price = entry["price"]
+    if price["kind"] == "asked" and price["asked"] is not None and price["currency"] not in (None, "USD"):
+        return f"{price['asked']:,.0f} {price['currency']}"
     if any(line["label"] == "price" for line in entry["bill"]["lines"]) and price["asked"] is not None:
         return dollars(100 * price["asked"])
     return price["kind"] if price["kind"] in ("call", "trade", "rental") else NOTHING
@@ -186,6 +188,9 @@ def _below(out: Console, seat: SeatResult, folder: str | None) -> None:
     """What cannot go in, what is for something else, and what is not in the catalog."""
     if any(entry["bill"]["not_known"] for entry in seat["ranked"]):
         out.print(text("+ something is not known and not in the total: price, place or hours.", "dim"))
+    for wants in dict.fromkeys(entry["price"]["wants"] for entry in seat["ranked"]):
+        if wants:
+            out.print(text(f"Price not known where it is {wants}", "dim"))
     if any(len(entry["forms"]) > 1 for entry in seat["ranked"]):
         out.print(
             text(

@@ -58,7 +58,7 @@ def test_wrong_rotation_stays_below_the_line_however_cheap(run, shop):
 def test_standard_input_is_ranked_and_not_kept(run, own_shop):
     before = sorted((own_shop / "jobs/pit-loader/ads").iterdir())
     (ad,) = seat_of(run("rank", own_shop / "jobs/pit-loader", "-", "--json", stdin=AD))["ranked"]
-    assert ad["price"] == {"kind": "asked", "asked": 2400.0, "currency": "USD", "terms": "obo"}
+    assert ad["price"] == {"kind": "asked", "asked": 2400.0, "currency": "USD", "terms": "obo", "wants": None}
     assert ad["place"] == "Montpelier, VT"
     assert 5 <= ad["miles"]["likely"] <= 15
     assert sorted((own_shop / "jobs/pit-loader/ads").iterdir()) == before
