@@ -3,18 +3,23 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from interchange.ads.entered import facts_of, named_model
 from interchange.ads.fields import AdWords
 from interchange.ads.pasted import Ad
 from interchange.ads.read import read_ad
-from interchange.catalog.check import SourceText, read_catalog
-from interchange.catalog.stub import unit_text
+from interchange.catalog.check import SourceText, check_record, read_catalog
+from interchange.catalog.plain_text import one_line
+from interchange.catalog.rooms import read_file
+from interchange.catalog.stub import machine_text, unit_text
 from interchange.catalog.words import WORD_ROOMS
 
 TRADE = Path(__file__).parents[2] / "catalog" / "trade"
 CATALOG = read_catalog([SourceText(path.name, path.read_text(encoding="utf-8"), 0) for path in sorted(TRADE.glob("*.yaml"))])
-ENGINE = CATALOG.room("kinds")["engine"].value
+KINDS = {id_: one.value for id_, one in CATALOG.room("kinds").items()}
+ENGINE, PUMP = KINDS["engine"], KINDS["pump"]
 PHRASES = tuple(one.value for one in CATALOG.room("phrases").values())
 ROOMS = [tuple(one.value for one in CATALOG.room(room).values()) for room in WORD_ROOMS]
 WORDS = AdWords(offers=ROOMS[0], things=ROOMS[1], parts=ROOMS[2], states=ROOMS[3], facts=ROOMS[4])
@@ -95,3 +100,25 @@ def test_the_model_an_ad_names(text, words):
 def test_an_ad_without_a_model_keeps_its_first_words_and_gives_no_id():
     facts = entered("old diesel engine out of a barn\n$200")
     assert (facts.id, facts.maker, facts.title) == ("", "", "old diesel engine out of a barn")
+
+
+PIECES = [
+    'Aldermast "A52"', "Norvick D44: # x", "\n", " ", "62 hp", "1e300 hp", "0 hp", "4 cyl", "99999 cylinder", "3.3 L", "201 ci",
+    "12 volt", "24v", "905 lbs", "weighs 0.0001 lb", "turns clockwise seen from the flywheel", "reverse rotation", "$900",
+    "€3.200", "diesel", "turbo", "not a diesel", "engine", "tractor", "{a: &b *c}", "---", "\x00\x1b[31m", "\u202e", "\u2028",
+    "\ud800", "🚜", "s/n 12345X", "1978", "2,310 hours", "&quot;&#10;", "<b>", "\\", "|", ">-", "%TAG", "\t",
+]  # fmt: skip
+
+
+@settings(deadline=None, max_examples=150)
+@given(st.lists(st.sampled_from(PIECES) | st.text(max_size=8), max_size=14).map(" ".join))
+def test_whatever_an_ad_says_the_file_passes_the_check(text):
+    for kind in (ENGINE, None):
+        facts = entered(text, kind)
+        facts = facts._replace(id=facts.id or "mine", title=one_line(facts.title) or "mine")
+        made = unit_text(kind, facts) if kind else machine_text({"pump": PUMP}, facts)
+        file = read_file(made, "new.yaml", KINDS)
+        assert [str(problem) for one in file.records for problem in (*file.problems, *check_record(one))] == []
+        (one,) = file.records
+        assert one.value.title == facts.title
+        assert set(said(facts)) <= set(one.presented[""].features if kind else ["weight"])
