@@ -6,7 +6,7 @@ import io
 import os
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -127,6 +127,58 @@ def find(
     from interchange import commands
 
     commands.find(" ".join(words), home=home, json=json)
+
+
+def _reading(flag: str, words: str) -> Any:  # noqa: ANN401 - what typer.Option says it gives
+    """A flag for one reading off a part."""
+    return typer.Option(flag, metavar="READING", help=words)
+
+
+@app.command()
+def identify(
+    part: Annotated[
+        str | None,
+        typer.Option("--part", help="Which part it is: housing, flywheel, pump-flange, port, pump-shaft, pto-shaft, …"),
+    ] = None,
+    holes: Annotated[str | None, _reading("--holes", "Face: bolt holes, dowels left out.")] = None,
+    adjacent: Annotated[str | None, _reading("--adjacent", "Face: between neighbouring holes.")] = None,
+    skip_one: Annotated[str | None, _reading("--skip-one", "Face: from a hole to the next but one.")] = None,
+    opposite: Annotated[str | None, _reading("--opposite", "Face: between the holes farthest apart.")] = None,
+    circle: Annotated[str | None, _reading("--circle", "Face: the bolt circle, where somebody gives it.")] = None,
+    bore: Annotated[str | None, _reading("--bore", "Face: the recess that centres it.")] = None,
+    spigot: Annotated[str | None, _reading("--spigot", "Face: the raised shoulder that centres it.")] = None,
+    flange: Annotated[str | None, _reading("--flange", "Face: across the outside of the flange.")] = None,
+    depth: Annotated[str | None, _reading("--depth", "Flywheel: housing face to drive face.")] = None,
+    long_spacing: Annotated[str | None, _reading("--long-spacing", "Port: long side of its four holes.")] = None,
+    short_spacing: Annotated[str | None, _reading("--short-spacing", "Port: short side.")] = None,
+    teeth: Annotated[str | None, _reading("--teeth", "Shaft: splines.")] = None,
+    od: Annotated[str | None, _reading("--od", "Shaft: outside diameter.")] = None,
+    root: Annotated[str | None, _reading("--root", "Shaft: root diameter.")] = None,
+    width: Annotated[str | None, _reading("--width", "Shaft: key, or straight-sided tooth.")] = None,
+    upper_pin: Annotated[str | None, _reading("--upper-pin", "Hitch: upper pin.")] = None,
+    lower_pin: Annotated[str | None, _reading("--lower-pin", "Hitch: lower pin.")] = None,
+    spread: Annotated[str | None, _reading("--spread", "Hitch: between the lower points.")] = None,
+    mast: Annotated[str | None, _reading("--mast", "Hitch: lower points up to the upper one.")] = None,
+    read: Annotated[
+        str,
+        typer.Option("--read", metavar="HOW", help="How lengths were read where they do not say: tape, caliper, depth gauge."),
+    ] = "tape",
+    cannot: Annotated[
+        list[str] | None, typer.Option("--cannot", metavar="READING", help="A reading that cannot be taken; may be repeated.")
+    ] = None,
+    home: HomeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """Which pattern, shaft, port or hitch do these readings belong to? A reading: '16-7/8 in', '3.25 in, caliper'. Bare: asks."""
+    from interchange import identify_commands
+
+    given = {
+        "holes": holes, "adjacent": adjacent, "skip-one": skip_one, "opposite": opposite, "circle": circle, "bore": bore,
+        "spigot": spigot, "flange": flange, "depth": depth, "long-spacing": long_spacing, "short-spacing": short_spacing,
+        "teeth": teeth, "od": od, "root": root, "width": width, "upper-pin": upper_pin, "lower-pin": lower_pin,
+        "spread": spread, "mast": mast,
+    }  # fmt: skip
+    identify_commands.read_part(given, part=part, by=read, cannot=cannot or [], home=home, json=json)
 
 
 @app.command()

@@ -131,7 +131,7 @@ def test_the_files_are_read_without_a_problem(catalog) -> None:
     folder = shipped("standards").name
     ours = [file for file in catalog.files if f"{folder}/" in file.name]
     names = {file.name.rsplit("/", 1)[-1] for file in ours}
-    wanted = {"flywheel-housings", "flywheels", "pump-flanges", "pump-shafts", "pto-shafts", "hitch-pins"}
+    wanted = {"flywheel-housings", "flywheels", "pump-flanges", "pump-shafts", "pto-shafts", "hitch-pins", "port-flanges"}
     assert {f"{name}.yaml" for name in wanted} <= names
     assert [str(problem) for file in ours for problem in file.problems] == []
 
@@ -294,7 +294,7 @@ def test_encyclopedia_spreads_are_one_to_two_and_a_half_inches_over_the_standard
 
 def test_every_figure_says_where_it_comes_from(patterns, shafts, pins) -> None:
     records = [one for room in (patterns, shafts, pins) for id_, one in room.items() if id_.startswith(("sae-", "iso-"))]
-    assert len(records) == 17 + 12 + 19 + 5
+    assert len(records) == 17 + 12 + 12 + 19 + 5
     for one in records:
         figures = [getattr(one, name) for name in one.__slots__]
         figures += [one.pilot.bore, one.pilot.spigot, one.pilot.depth] if getattr(one, "pilot", None) else []
@@ -312,14 +312,15 @@ def test_what_is_remembered_is_marked(patterns, shafts, pins) -> None:
         if one.origin.basis == "memory" and one.id.startswith(("sae-", "iso-"))
     }
     keyed = {f"sae-j744-{size}-keyed" for size in ("a", "b", "bb", "c", "cc", "d")}
-    assert remembered == keyed | {"sae-j744-aa-2-bolt", "sae-j744-bb-spline", "sae-j744-cc-spline"}
+    ports = {f"sae-j518-62-{size}" for size in PORTS_62_IN if size != "1"}
+    assert remembered == keyed | ports | {"sae-j744-aa-2-bolt", "sae-j744-bb-spline", "sae-j744-cc-spline"}
 
 
 def test_no_two_sizes_of_a_standard_bolt_together(catalog, patterns) -> None:
     joint = catalog.room("kinds")["engine"].value.joints["coupling"]  # turns freely, with the clearance of a bolt hole
     assert joint.clock == ("any",)
     ids = [id_ for id_ in patterns if id_.startswith("sae-")]
-    assert len(ids) == 29
+    assert len(ids) == 41
     for first, second in combinations(ids, 2):
         one, other = patterns[first], patterns[second]
         if one.standard == other.standard:
@@ -337,3 +338,33 @@ def test_same_holes_of_different_standards_need_the_pilot(catalog, patterns) -> 
     assert shape_key(flywheel) != shape_key(housing)
     joint = catalog.room("kinds")["engine"].value.joints["coupling"]
     assert compare_patterns(flywheel, housing, joint).state == DIFFERS
+
+
+# Code 61: fluiddrivecoupling.com, SAE flange dimension chart (ISO 6162-1), mm. Code 62: from memory, unconfirmed, in; of the
+# 1 in size the Fluid Power Safety Institute's alert SA-007 prints how much farther apart its holes are than code
+# 61's: 0.188 and 0.064 in.
+PORTS_61_MM = {
+    "1-2": (38.1, 17.5), "3-4": (47.6, 22.2), "1": (52.4, 26.2), "1-1-4": (58.7, 30.2), "1-1-2": (69.9, 35.7), "2": (77.8, 42.9),
+}  # fmt: skip
+PORTS_62_IN = {
+    "1-2": (1.594, 0.718), "3-4": (2.0, 0.937), "1": (2.25, 1.093), "1-1-4": (2.625, 1.25), "1-1-2": (3.125, 1.437),
+    "2": (3.812, 1.75),
+}  # fmt: skip
+PORTS = [(f"sae-j518-61-{size}", long, short) for size, (long, short) in PORTS_61_MM.items()]
+PORTS += [(f"sae-j518-62-{size}", long * IN, short * IN) for size, (long, short) in PORTS_62_IN.items()]
+
+
+@pytest.mark.parametrize(("id_", "long_mm", "short_mm"), PORTS, ids=[row[0] for row in PORTS])
+def test_port(patterns, id_, long_mm, short_mm) -> None:
+    holes = holes_of(patterns[id_])
+    assert max(hole.x_mm for hole in holes) - min(hole.x_mm for hole in holes) == pytest.approx(long_mm, abs=1e-3)
+    assert max(hole.y_mm for hole in holes) - min(hole.y_mm for hole in holes) == pytest.approx(short_mm, abs=1e-3)
+    assert len({(round(abs(hole.x_mm), 6), round(abs(hole.y_mm), 6)) for hole in holes}) == 1
+    known = patterns[id_].points[0].x.origin.basis
+    assert known == ("published" if "-61-" in id_ or id_ == "sae-j518-62-1" else "memory")
+
+
+def test_a_1_in_port_of_one_code_is_off_the_other_by_what_the_safety_body_prints(patterns) -> None:
+    low, high = (holes_of(patterns[f"sae-j518-{code}-1"])[0] for code in ("61", "62"))
+    assert 2 * (high.x_mm - low.x_mm) / IN == pytest.approx(0.188, abs=0.002)
+    assert 2 * (high.y_mm - low.y_mm) / IN == pytest.approx(0.064, abs=0.004)
