@@ -182,6 +182,20 @@ def identify(
 
 
 @app.command()
+def template(
+    a: Annotated[str, typer.Argument(metavar="A", help="A pattern's id, unit.slot.feature or machine.seat.feature.")],
+    paper: Annotated[str, typer.Option("--paper", help="letter or a4.")] = "letter",
+    to: Annotated[Path | None, typer.Option("--to", metavar="FILE", help="The PDF to write; else template-A.pdf.")] = None,
+    svg: Annotated[Path | None, typer.Option("--svg", metavar="FILE", help="Write it as one SVG figure too.")] = None,
+    home: HomeOption = None,
+) -> None:
+    """A bolt face at true size on paper, over as many sheets as it takes."""
+    from interchange import template_commands
+
+    template_commands.template(a, paper=paper, to=to, svg=svg, home=home)
+
+
+@app.command()
 def start(folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="A folder that is not there yet, or is empty.")]) -> None:
     """Make a home with a worked job to try."""
     from interchange import commands
