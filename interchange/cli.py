@@ -118,6 +118,33 @@ def donors(
 
 
 @app.command()
+def haul(
+    job: JobFolder,
+    place: Annotated[str, typer.Argument(metavar="PLACE", help="Where it stands: town and state, or ZIP.")],
+    what: Annotated[
+        str | None, typer.Option("--what", metavar="ID", help="A unit or machine of the catalog; else one like the dead unit.")
+    ] = None,
+    unit: UnitOption = None,
+    weight: Annotated[
+        str | None, typer.Option("--weight", metavar="WEIGHT", help="As it travels, such as 900 lb; else the catalog's.")
+    ] = None,
+    size: Annotated[
+        str | None, typer.Option("--size", metavar="L x W x H", help="As it travels, such as 48 x 40 x 42 in.")
+    ] = None,
+    seller: Annotated[
+        str | None, typer.Option("--seller", metavar="END", help="What stands there: dock, terminal, street, house or farm.")
+    ] = None,
+    home: HomeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """What fetching something from a place costs, way by way, and what limits the rig."""
+    from interchange import haul_commands
+
+    fetched = haul_commands.Fetched(what, unit, weight, size, seller)
+    haul_commands.haul(job, place, fetched, home=home, json=json)
+
+
+@app.command()
 def find(
     words: Annotated[list[str], typer.Argument(metavar="WORDS...", help="A name, or part of one.")],
     home: HomeOption = None,

@@ -70,8 +70,9 @@ def terminal(load: Load, miles: Spread | None, rig: Rig | None, rates: HaulRates
     away = rates.terminal_away.spread.times(2.0)
     hours = driving_hours(away, rates).plus(rates.terminal_time.spread)
     lines = [*_freight(load, load.weight_lb, "terminal", miles, rates), *_prepared(rates, own_hour)]
-    lines.append(mile_line(f"{away.likely:.0f} miles to the terminal and back", away, rig, rates))
-    lines.append(Line(f"{hours.likely:.1f} own hours for it", hours.times(own_hour.spread), own_hour.origin))
+    lines.append(mile_line(f"{away.likely:.0f} miles to the terminal and back", away, rig, rates, rates.terminal_away.origin))
+    origin = joined(rates.own_speed_mph.origin, rates.terminal_time.origin, own_hour.origin)
+    lines.append(Line(f"{hours.likely:.1f} own hours for it", hours.times(own_hour.spread), origin))
     days = days_on_the_way(miles, rates.pallet_day, rates.pallet_wait)
     all_hours = _preparing(rates).plus(hours)
     return priced(TERMINAL, lines, allowed=may, why=why, hours=all_hours, days=days, cautions=cautions, limits=checked)
@@ -89,7 +90,11 @@ def hot_shot(load: Load, miles: Spread | None, rates: HaulRates) -> HaulOption:
     if miles is None:
         return unpriced(HOT_SHOT, joined(why, MILES_NOT_KNOWN), cautions, ruled_out=may is False)
     cost = miles.times(rates.hot_shot_mile.spread).at_least(rates.hot_shot_least.spread)
-    line = Line(f"{miles.likely:.0f} loaded miles, with a least charge", cost, rates.hot_shot_mile.origin)
+    line = Line(
+        f"{miles.likely:.0f} loaded miles, with a least charge",
+        cost,
+        joined(rates.hot_shot_mile.origin, rates.hot_shot_least.origin),
+    )
     days = days_on_the_way(miles, rates.hired_day, rates.hot_shot_wait)
     return priced(HOT_SHOT, [line, *permit_lines(load, rates)], allowed=may, why=why, days=days, cautions=cautions)
 
@@ -104,7 +109,7 @@ def heavy(load: Load, miles: Spread | None, rates: HaulRates) -> HaulOption:
     near = Spread(*(min(each, near_mi) for each in miles)).times(rates.heavy_mile.spread)
     far = Spread(*(max(0.0, each - near_mi) for each in miles)).times(rates.heavy_far_mile.spread)
     cost = near.plus(far).at_least(rates.heavy_least.spread)
-    origin = rates.heavy_mile.origin
+    origin = joined(rates.heavy_mile.origin, rates.heavy_least.origin)
     if far.likely:
         origin += f"; beyond {near_mi:.0f} miles {rates.heavy_far_mile.origin}"
     line = Line(f"{miles.likely:.0f} loaded miles, with a least charge", cost, origin)

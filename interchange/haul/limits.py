@@ -339,7 +339,9 @@ def inches(size_in: float) -> str:
 
 
 def _strain(limit: Limit) -> float:
-    """Load over rating; without figures, endless if broken and nothing if not."""
+    """Load over rating; without figures, endless if broken and nothing if not. A deck too narrow is mended before a weight is."""
+    if limit.name == WIDE and limit.ok is False:
+        return 1.0
     if not limit.rating_lb or limit.load_lb is None:
         return inf if limit.ok is False else 0.0
     return limit.load_lb / limit.rating_lb

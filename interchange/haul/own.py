@@ -40,7 +40,11 @@ def own_haul(load: Load, miles: Spread | None, rig: Rig | None, rates: HaulRates
     words = f"{hours.likely:.1f} own hours, {driving.likely:.1f} of them at the wheel"
     lines = [
         mile_line(f"{both_ways.likely:.0f} miles, there empty and back loaded", both_ways, rig, rates),
-        Line(words, hours.times(own_hour.spread), own_hour.origin),
+        Line(
+            words,
+            hours.times(own_hour.spread),
+            joined(rates.own_speed_mph.origin, rates.own_loading.origin, own_hour.origin),
+        ),
     ]
     nights = Spread(*(float(max(0, ceil(each / rates.own_day.likely) - 1)) for each in driving))
     if nights.high:
@@ -60,10 +64,10 @@ def may_carry(rig: Rig | None, load: Load) -> tuple[tuple[Limit, ...], bool | No
     return checked, allowed(checked), _why(checked, rig, load.weight_lb)
 
 
-def mile_line(label: str, miles: Spread, rig: Rig | None, rates: HaulRates) -> Line:
-    """Miles driven, at the rig's own rate where it is known."""
+def mile_line(label: str, miles: Spread, rig: Rig | None, rates: HaulRates, how_far: str = "") -> Line:
+    """Miles driven, at the rig's own rate where it is known; ``how_far`` says where the miles come from."""
     mile = rig.cost_mile if rig and rig.cost_mile else rates.own_mile
-    return Line(label, miles.times(mile.spread), mile.origin)
+    return Line(label, miles.times(mile.spread), joined(how_far, mile.origin))
 
 
 def driving_hours(miles: Spread, rates: HaulRates) -> Spread:

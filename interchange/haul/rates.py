@@ -41,7 +41,7 @@ class Rate:
     @property
     def origin(self) -> str:
         """Basis and source in words, for a line of a bill."""
-        return f"{self.basis}: {self.source}" if self.source else self.basis
+        return ": ".join(filter(None, (self.basis, self.source)))
 
 
 Money = Annotated[Rate, "money"]
@@ -151,8 +151,11 @@ class HaulRates:
     """How far a hired driver gets in a day."""
 
 
-def rate_of(figure: Figure) -> Rate:
-    """A catalog figure as a plain rate: cents, hours, miles, shares; a mass in pounds."""
+def rate_of(figure: Figure, otherwise: str = "") -> Rate:
+    """A catalog figure as a plain rate: cents, hours, miles, shares; a mass in pounds.
+
+    ``otherwise`` is the source of a figure that names neither basis nor source.
+    """
     quantity = figure.quantity
     if quantity is None:
         raise InputError("a rate must be a figure", "write an amount, or a range such as $200-400")
@@ -164,7 +167,7 @@ def rate_of(figure: Figure) -> Rate:
         likely=round(quantity.value * per, 6),
         high=round(high * per, 6),
         basis=figure.origin.basis,
-        source=figure.origin.source,
+        source=figure.origin.source or ("" if figure.origin.basis else otherwise),
     )
 
 

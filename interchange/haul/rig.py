@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interchange.haul.rates import KG_PER_LB, PerMile, rate_of
+from interchange.job.folder import HOME_FILE
 
 if TYPE_CHECKING:
     from interchange.catalog.figure import Figure
@@ -109,7 +110,7 @@ def rig_of(own: OwnRig) -> Rig:
     return Rig(
         vehicle=_vehicle(own.vehicle),
         trailer=None if own.trailer is None else _trailer(own.trailer),
-        cost_mile=None if own.cost_mile is None else rate_of(own.cost_mile),
+        cost_mile=None if own.cost_mile is None else rate_of(own.cost_mile, HOME_FILE),
     )
 
 

@@ -135,6 +135,8 @@ class Home:
     """What time and waiting are worth."""
     rig: OwnRig | None = None
     """What one hauls with."""
+    at_home: Annotated[str, ("dock", "street", "house", "farm")] = ""
+    """What stands where freight is delivered: a dock or fork truck, a business without either, a house, or a farm."""
     altitude: Length | None = None
     """How high above the sea the machine works. Left out, ratings are compared as they are written."""
     folder: str = ""

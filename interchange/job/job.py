@@ -6,7 +6,7 @@ import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
 from interchange.catalog.model import Id, Money
@@ -36,6 +36,29 @@ class DeadUnit:
     """What proves it dead."""
 
 
+HIRED_WAYS = ("pallet freight", "pallet freight to a terminal", "hired hot-shot", "hired heavy haul")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HaulQuote:
+    """A price somebody gave for hauling: it takes the place of what the program would reckon."""
+
+    place: str
+    """Where it is fetched: town and state, or ZIP."""
+    amount: Money
+    """What is asked, all in."""
+    who: str = ""
+    """Who gave it."""
+    date: str = ""
+    """When."""
+    mode: Annotated[str, HIRED_WAYS] = ""
+    """Which way of hauling it is for; left out, it stands for every hired way."""
+    what: Id = ""
+    """What it is for: a unit, a machine or an ad; left out, whatever is fetched there."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
     """One machine with what is wrong with it."""
@@ -48,6 +71,8 @@ class Job:
     """Seat to the dead unit in it."""
     spent: Money | None = None
     """What has been spent already: shown apart, and never weighed."""
+    quotes: tuple[HaulQuote, ...] = ()
+    """Prices given for hauling."""
     note: str = ""
     """Anything else."""
     folder: str = field(default="")

@@ -210,7 +210,7 @@ def _entry(
     fetch = fetcher.fetch(read, candidates)
     well = health_for(seat, read, candidates, known)
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
-    wants = why_no_dollars(read.reading.price, setting.home.rates.currency)
+    wants = why_no_dollars(read.reading.price, seat.setting.home.rates.currency)
     entry = Entry(read, word, candidates, outcomes, fetch, well, Bill((), ()), goes_in, ambiguous, wants)
     return entry._replace(bill=bill_among(seat, entry, fetch.line, 1))
 

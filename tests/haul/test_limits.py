@@ -105,6 +105,11 @@ def test_a_wrong_ball_binds_before_any_weight() -> None:
     assert binding(limits(rig(truck={"ball_in": 2.0, "ball_lb": 3500}), 4800)).name == "ball size"
 
 
+def test_a_weight_binds_before_a_narrow_deck() -> None:
+    assert binding(limits(RIG, 6000, width_in=90)).name == "deck width"
+    assert binding(limits(RIG, 7000, width_in=90)).name == "trailer GVWR"
+
+
 @pytest.mark.parametrize(
     ("truck", "trailer", "name"),
     [

@@ -2,7 +2,7 @@ from dataclasses import fields
 
 import pytest
 
-from interchange.catalog.figure import BASES, Figure
+from interchange.catalog.figure import BASES, Figure, Origin
 from interchange.errors import InputError
 from interchange.haul.rates import HaulRates, rate_of
 from interchange.quantity import read_quantity
@@ -33,6 +33,13 @@ def test_figures_come_in_plain_units(rates) -> None:
 
 def test_a_single_value_has_no_spread() -> None:
     assert rate_of(Figure(quantity=read_quantity("$80", "money"))).spread == exactly(8000)
+
+
+def test_a_figure_without_origin_says_which_file_it_stands_in() -> None:
+    bare = Figure(quantity=read_quantity("$80", "money"))
+    assert rate_of(bare, "home.yaml").origin == "home.yaml"
+    assert rate_of(bare).origin == ""
+    assert rate_of(bare._replace(origin=Origin(basis="said")), "home.yaml").origin == "said"
 
 
 def test_a_word_is_no_rate() -> None:

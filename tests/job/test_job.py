@@ -108,3 +108,35 @@ def test_a_job_without_ads_has_no_files_of_them(tmp_path):
 def test_usable_left_out_is_not_the_same_as_none(tmp_path, written, usable):
     job, _ = read_job(job_of(tmp_path, SOUND.replace(", usable: [housing, flywheel]", written)))
     assert job.dead["engine"].usable == usable
+
+
+QUOTES = """quotes:
+  - {place: "Rutland, VT", amount: $450, who: a carrier, date: 2026-05-02, mode: hired hot-shot, what: hestrel-h52d}
+  - {place: "05641", amount: $300-350}
+"""
+
+
+def test_quotes_for_hauling(tmp_path):
+    job, _ = read_job(job_of(tmp_path, SOUND + QUOTES))
+    first, second = job.quotes
+    assert (first.place, first.who, first.date, first.mode, first.what) == (
+        "Rutland, VT", "a carrier", "2026-05-02", "hired hot-shot", "hestrel-h52d",
+    )  # fmt: skip
+    assert first.amount.value == pytest.approx(45000)
+    assert (second.place, second.mode, second.who) == ("05641", "", "")
+    assert (second.amount.quantity.low, second.amount.quantity.high) == (30000, 35000)
+
+
+@pytest.mark.parametrize(
+    ("written", "slugs"),
+    [
+        pytest.param("quotes: [{place: Barre}]", ["missing-key"], id="no amount"),
+        pytest.param("quotes: [{place: Barre, amount: dear}]", ["bad-figure"], id="no figure"),
+        pytest.param("quotes: [{place: Barre, amount: $5, mode: balloon}]", ["unknown-word"], id="no such way"),
+        pytest.param("quotes: [{place: Barre, amount: $5, said: Jo}]", ["unknown-key"], id="misspelt key"),
+    ],
+)
+def test_a_quote_with_a_fault(tmp_path, written, slugs):
+    with pytest.raises(FileProblemsError) as caught:
+        read_job(job_of(tmp_path, SOUND + written + "\n"))
+    assert [problem.slug for problem in caught.value.problems] == slugs

@@ -30,6 +30,8 @@ SHEETS = {
     "fit loader narrow": (60, ["fit", "shop/jobs/pit-loader", "orrindale-od46"]),
     "fit tractor": (100, ["fit", "shop/jobs/hill-tractor", "brackmoor-b440e"]),
     "fit pump": (100, ["fit", "shop/jobs/pit-loader", "lissander-l32"]),
+    "haul engine": (100, ["haul", "shop/jobs/pit-loader", "Columbus, OH", "--size", "48 x 40 x 42 in", "--seller", "farm"]),
+    "haul machine narrow": (60, ["haul", "shop/jobs/pit-loader", "Springfield", "--what", "dunmarrow-rl90"]),
     "find": (100, ["find", "H52", "--home", "shop"]),
     "show": (100, ["catalog", "show", "kestavik-k438", "--home", "shop"]),
 }
