@@ -14,7 +14,7 @@ from interchange.store.place import cache_folder
 if TYPE_CHECKING:
     import duckdb
 
-LAYOUT = 1  # of the tables in places.sql
+LAYOUT = 2  # of the tables in places.sql
 
 
 def atlas() -> duckdb.DuckDBPyConnection:

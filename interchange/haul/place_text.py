@@ -34,6 +34,7 @@ _VAGUE = ("just outside of ", "just outside ", "outside of ", "outside ", "close
 _PLAIN = ("located in ", "location ", "located ", "in ")
 _COUNTRY = frozenset({"usa", "us", "u s a", "u s", "united states", "united states of america"})
 _COUNTY = (" county", " parish", " borough")
+_SHORT_COUNTY = (" co", " cty")
 _ZIP = re.compile(r"(?<![0-9])([0-9]{5})(?:-[0-9]{4})?(?![0-9])")
 _APOSTROPHE = re.compile(r"['’`]")
 _NOT_WORD = re.compile(r"[^a-z0-9]+")
@@ -96,9 +97,17 @@ def read_words(text: str) -> Words:
     return Words(digits, ((towns[-1], state),), None, vague)
 
 
-def is_county(words: str) -> bool:
-    """Whether words name a county (or parish, or borough) rather than a town."""
-    return words.endswith(_COUNTY)
+def is_county(words: str, *, in_state: bool = True) -> bool:
+    """Whether words name a county (or parish, or borough) rather than a town; "co" is short for it only before a state."""
+    return words.endswith(_COUNTY) or (in_state and words.endswith(_SHORT_COUNTY))
+
+
+def county_key(text: str) -> str:
+    """The letters by which one county is the same however it is written."""
+    words = words_of(text)
+    if words.endswith(_SHORT_COUNTY):
+        words = f"{words.rpartition(' ')[0]} county"
+    return town_key(words)
 
 
 def _splits(part: str) -> tuple[tuple[str, str | None], ...]:

@@ -12,12 +12,13 @@ import tempfile
 from collections import Counter
 from functools import cache
 from importlib import resources
+from itertools import groupby
 from pathlib import Path
 from statistics import median
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar, cast
 
 from interchange.errors import InputError
-from interchange.haul.place_text import STATES, is_county, read_words, state_name, town_key
+from interchange.haul.place_text import STATES, county_key, is_county, read_words, state_name, town_key
 from interchange.haul.road import great_circle_mi
 
 if TYPE_CHECKING:
@@ -77,6 +78,7 @@ class PlaceRow(NamedTuple):
     town: str
     state: str
     county: str
+    county_key: str
     lat: float
     lon: float
 
@@ -99,6 +101,7 @@ def place_rows() -> Iterator[PlaceRow]:
             record["city"],
             record["state"],
             record["county"],
+            county_key(record["county"]),
             float(record["lat"]),
             float(record["long"]),
         )
@@ -227,9 +230,9 @@ def _town_in_state(
     connection: duckdb.DuckDBPyConnection, text: str, town: str, state: str, near: tuple[float, float] | None
 ) -> Place | Ambiguous | None:
     if is_county(town):
-        county = _county(connection, town, state)
-        if county is not None:
-            return county
+        counties = _counties(connection, town, state)
+        if counties:
+            return counties[0]
     key = town_key(town)
     row = connection.execute(_statement("town in state"), {"town_key": key, "state": state}).fetchone()
     if row is None:
@@ -243,14 +246,28 @@ def _town_in_state(
     return _several(text, choices, near, f"{state_name(state)} has several places of that name; a ZIP settles it")
 
 
-def _county(connection: duckdb.DuckDBPyConnection, county: str, state: str) -> Place | None:
-    points = connection.execute(_statement("points of a county"), {"county": county, "state": state}).fetchall()
-    if not points:
-        return None
-    middle = (median(lat for _, lat, _ in points), median(lon for _, _, lon in points))
-    off_mi = max(great_circle_mi(middle, point[1:]) for point in points)
-    note = f"only the county is known: its towns lie up to {off_mi:.0f} miles from the middle that is used"
-    return Place(points[0][0], state, *middle, "county", note)
+def _counties(connection: duckdb.DuckDBPyConnection, county: str, state: str | None) -> tuple[Place, ...]:
+    """The counties of a name, of one state or of all: each a middle with how far its towns lie off."""
+    bound = {"county_key": county_key(county), "state": state}
+    rows = connection.execute(_statement("points of a county"), bound).fetchall()
+    found = []
+    for within, group in groupby(rows, key=lambda row: str(row[1])):
+        points = list(group)
+        middle = (median(row[2] for row in points), median(row[3] for row in points))
+        off_mi = max(great_circle_mi(middle, (row[2], row[3])) for row in points)
+        note = f"only the county is known: its towns lie up to {off_mi:.0f} miles from the middle that is used"
+        found.append(Place(points[0][0], within, *middle, "county", note))
+    return tuple(found)
+
+
+def _county_alone(
+    connection: duckdb.DuckDBPyConnection, text: str, county: str, near: tuple[float, float] | None
+) -> Place | Ambiguous | None:
+    choices = _counties(connection, county, None)
+    if len(choices) == 1:
+        return _noted(choices[0], "no state was given; only one state has a county of that name")
+    states = ", ".join(choice.state for choice in choices)
+    return _several(text, choices, near, f"counties of that name are in {states}; add the state") if choices else None
 
 
 def _town_alone(
@@ -258,7 +275,7 @@ def _town_alone(
 ) -> Place | Ambiguous | None:
     rows = connection.execute(_statement("town alone"), {"town_key": town_key(town)}).fetchall()
     if not rows:
-        return None
+        return _county_alone(connection, text, town, near) if is_county(town, in_state=False) else None
     if len(rows) == 1:
         place = _town(rows[0])
         return _noted(place, "no state was given; only one state has a town of that name")

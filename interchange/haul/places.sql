@@ -1,7 +1,9 @@
 -- US places, filled once from a list of ZIPs. Each statement is named by the line above it.
 
 -- name: create
-CREATE OR REPLACE TABLE place (zip VARCHAR, town VARCHAR, state VARCHAR, county VARCHAR, lat DOUBLE, lon DOUBLE);
+CREATE OR REPLACE TABLE place (
+    zip VARCHAR, town VARCHAR, state VARCHAR, county VARCHAR, county_key VARCHAR, lat DOUBLE, lon DOUBLE
+);
 CREATE OR REPLACE TABLE place_name (town_key VARCHAR, town VARCHAR, state VARCHAR, standing TINYINT, zip VARCHAR);
 CREATE OR REPLACE TABLE town (
     town_key VARCHAR, town VARCHAR, state VARCHAR, standing TINYINT,
@@ -44,7 +46,8 @@ JOIN town t ON t.town_key = n.town_key AND t.state = p.state
 WHERE p.zip = $zip;
 
 -- name: points of a county
-SELECT county, lat, lon FROM place WHERE lower(county) = $county AND state = $state;
+SELECT county, state, lat, lon FROM place
+WHERE county_key = $county_key AND ($state IS NULL OR state = $state) ORDER BY state, zip;
 
 -- name: town in state
 SELECT town, state, standing, lat, lon, spread_mi, zips, zip, post_town

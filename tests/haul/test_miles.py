@@ -70,6 +70,14 @@ def test_farther_in_one_region_is_never_shorter(lat, lon, one, more) -> None:
         pytest.param(at("WI", 43.04, -87.91), at("MI", 43.23, -86.25), "Lake Michigan", 220, id="across the lake"),
         pytest.param(at("WI", 44.51, -88.02), at("MI", 44.76, -85.62), "Lake Michigan", 250, id="by the straits"),
         pytest.param(at("CT", 41.31, -72.93), at("NY", 40.92, -72.66), "Long Island Sound", 100, id="the sound"),
+        pytest.param(at("PA", 42.13, -80.09), at("MI", 42.33, -83.05), "Lake Erie", 240, id="round the lake's west end"),
+        pytest.param(at("VT", 44.48, -73.21), at("NY", 44.70, -73.45), "Lake Champlain", 60, id="by the north end"),
+        pytest.param(at("MI", 43.80, -83.00), at("MI", 45.06, -83.43), "Saginaw Bay", 140, id="round the bay"),
+        pytest.param(at("NJ", 38.94, -74.91), at("DE", 38.78, -75.14), "Delaware Bay", 130, id="by the bridge up river"),
+        pytest.param(at("WA", 48.75, -122.48), at("WA", 48.12, -123.43), "Puget Sound", 190, id="by the narrows"),
+        pytest.param(at("MI", 47.12, -88.57), at("ON", 48.38, -89.25), "Lake Superior", 350, id="round the west end"),
+        pytest.param(at("NY", 43.16, -77.61), at("ON", 43.65, -79.38), "Lake Ontario", 150, id="by the falls"),
+        pytest.param(at("MI", 45.06, -83.43), at("ON", 43.75, -81.71), "Lake Huron", 250, id="by the river"),
     ],
 )
 def test_round_water(a, b, water, least_mi) -> None:
@@ -81,8 +89,22 @@ def test_round_water(a, b, water, least_mi) -> None:
 @pytest.mark.parametrize(
     ("a", "b"),
     [
+        pytest.param(at("WA", 48.12, -123.43), at("BC", 48.43, -123.37), id="Vancouver Island"),
+        pytest.param(at("NS", 46.14, -60.19), at("NL", 48.95, -54.61), id="Newfoundland"),
+    ],
+)
+def test_only_a_ferry(a, b) -> None:
+    assert "there is only a ferry over" in road_miles(a, b).note
+
+
+@pytest.mark.parametrize(
+    ("a", "b"),
+    [
         pytest.param(at("IN", 41.58, -87.50), at("IN", 41.68, -86.25), id="along the south shore"),
         pytest.param(at("WI", 43.04, -87.91), at("IL", 41.88, -87.63), id="one shore"),
+        pytest.param(at("OH", 41.65, -83.54), at("OH", 41.50, -81.69), id="along the lake's south shore"),
+        pytest.param(at("VT", 44.48, -73.21), at("VT", 44.01, -73.17), id="down one shore of the narrow lake"),
+        pytest.param(at("MN", 46.79, -92.1), at("MI", 46.55, -87.40), id="along another lake's south shore"),
         pytest.param(BARRE, at("NH", 43.2, -71.5), id="no water"),
     ],
 )

@@ -157,6 +157,37 @@ def test_a_county_is_a_middle_with_its_reach(places) -> None:
     assert find_place(places, "Nowhere County, VT") is None
 
 
+@pytest.mark.parametrize(
+    ("text", "name", "state"),
+    [
+        pytest.param("Washington Co., VT", "Washington County", "VT", id="short"),
+        pytest.param("Washington county Vermont", "Washington County", "VT", id="no comma"),
+        pytest.param("St Lawrence County, NY", "St. Lawrence County", "NY", id="saint"),
+        pytest.param("Saint Lawrence Cty, NY", "St. Lawrence County", "NY", id="saint in full"),
+        pytest.param("Calcasieu Parish, LA", "Calcasieu Parish", "LA", id="parish"),
+        pytest.param("Caledonia County", "Caledonia County", "VT", id="of one state only"),
+    ],
+)
+def test_counties_however_written(places, text, name, state) -> None:
+    found = find_place(places, text)
+    assert isinstance(found, Place)
+    assert (found.name, found.state, found.how) == (name, state, "county")
+
+
+def test_a_county_of_several_states_is_listed(places) -> None:
+    found = find_place(places, "Orange County", near=HOME)
+    assert isinstance(found, Ambiguous)
+    assert found.nearest.state == "VT"
+    assert {"CA", "FL", "NY", "VT"} <= {choice.state for choice in found.choices}
+    assert found.note.startswith("counties of that name are in CA, FL")
+
+
+def test_co_before_no_state_is_colorado(places) -> None:
+    found = find_place(places, "Aurora CO")
+    assert isinstance(found, Place)
+    assert (found.name, found.state, found.how) == ("Aurora", "CO", "town")
+
+
 def test_loading_twice_is_loading_once() -> None:
     with duckdb.connect() as connection:
         load_places(connection)
