@@ -19,7 +19,7 @@ def job(own_shop):
     return folder
 
 
-PRICE = {"kind": "asked", "asked": 1900.0, "currency": "USD", "terms": None}
+PRICE = {"kind": "asked", "asked": 1900.0, "currency": "USD", "terms": None, "wants": None}
 
 
 def lay(job, *lines, ad=AD):
