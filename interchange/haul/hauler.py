@@ -8,11 +8,12 @@ from interchange.catalog.rates import HaulTable
 from interchange.errors import InputError
 from interchange.haul.freight import HaulOption, Load, Quote, haul_options
 from interchange.haul.load_of import end_of
-from interchange.haul.places import Place, find_place, suggest_places
+from interchange.haul.places import Ambiguous, Place, StateOnly, find_place, suggest_places
 from interchange.haul.rates import haul_rates, rate_of
 from interchange.haul.rig import rig_of
 from interchange.haul.road import great_circle_mi
 from interchange.haul.way import Way, way_to
+from interchange.haul.world import EXTRA_WANTED, find_abroad, world_atlas
 from interchange.job.folder import HOME_FILE
 
 if TYPE_CHECKING:
@@ -36,11 +37,14 @@ class Hauler:
 
     def __init__(self, setting: Setting, places: duckdb.DuckDBPyConnection) -> None:
         self.setting, self.places = setting, places
+        self.not_looked = ""
+        self._opened: list[duckdb.DuckDBPyConnection | None] = []
         home = setting.home
-        found = find_place(places, home.place)
+        found = find_place(places, home.place) or self.abroad(home.place)
         if not isinstance(found, Place):
             near = suggest_places(places, home.place) if found is None else ()
             hint = f"did you mean {near[0]!r}?" if near else "write town and state, or a ZIP"
+            hint += f"; {self.not_looked}" if self.not_looked else ""
             raise InputError(f"{home.where.file}: place: {home.place!r} is not one known place", hint)
         self.home = found
         table = setting.library.record("rates", "haul")
@@ -60,8 +64,27 @@ class Hauler:
 
     def way(self, text: str) -> Way:
         """The way to a place as it is written."""
-        found = find_place(self.places, text, self.near)
-        return way_to(self.home, text, found, suggest_places(self.places, text) if found is None else ())
+        return self.way_to(text, find_place(self.places, text, self.near) or self.abroad(text, self.near))
+
+    def way_to(self, text: str, found: Place | Ambiguous | StateOnly | None) -> Way:
+        """The way to what a text was found to be."""
+        if found is not None:
+            return way_to(self.home, text, found)
+        return way_to(self.home, text, None, suggest_places(self.places, text), self.not_looked)
+
+    def abroad(self, text: str, near: tuple[float, float] | None = None) -> Place | Ambiguous | None:
+        """A town outside the United States; None, and it is remembered why, where the extra that has them is not installed."""
+        world = self._world()
+        if world is None:
+            self.not_looked = EXTRA_WANTED
+            return None
+        return find_abroad(world, text, near)
+
+    def _world(self) -> duckdb.DuckDBPyConnection | None:
+        """The towns abroad, opened when they are first asked for."""
+        if not self._opened:
+            self._opened.append(world_atlas())
+        return self._opened[0]
 
     def options(self, load: Load, way: Way) -> tuple[HaulOption, ...]:
         """Every way of fetching a load, cheapest likely cost first; a quote for it stands for what would be reckoned."""

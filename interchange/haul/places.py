@@ -44,6 +44,7 @@ class Place(NamedTuple):
     lon: float
     how: str
     note: str = ""
+    country: str = "US"
 
 
 class Ambiguous(NamedTuple):

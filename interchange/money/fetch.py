@@ -10,9 +10,9 @@ from interchange.fit.finding import joined
 from interchange.haul.freight import HaulOption, Load, cheapest
 from interchange.haul.hauler import Hauler
 from interchange.haul.load_of import PALLET_LB, WEIGHT, machine_load, pounds
-from interchange.haul.places import Ambiguous, Place, suggest_places
+from interchange.haul.places import Ambiguous, Place
 from interchange.haul.road import RoadMiles
-from interchange.haul.way import Way, way_to
+from interchange.haul.way import Way
 from interchange.money.bill import HAUL, Line
 from interchange.money.placed import Known, placed, words_to_find
 
@@ -55,10 +55,12 @@ class Fetcher(Hauler):
             return NO_PLACE
         text = words_to_find(place)
         key = (text, found.state if isinstance(found, Place) else "")
+        if found is None and place.kind == "abroad":
+            found = self.abroad(place.text, self.near)
         if isinstance(found, Ambiguous):  # an ad does not say which, and a table has no room for a warning
             found = found._replace(nearest=None)
         if key not in self._ways:
-            self._ways[key] = way_to(self.home, text, found, suggest_places(self.places, text) if found is None else ())
+            self._ways[key] = self.way_to(text, found)
         way = self._ways[key]
         if way.road and place.kind == "near" and place.away_mi:
             off, road = place.away_mi, way.road

@@ -1,6 +1,10 @@
 import json
 
+import duckdb
 import pytest
+
+from interchange.haul.place_text import town_key
+from interchange.haul.world import CountryRow, TownRow, load_world
 
 PIT_LOADER = "jobs/pit-loader"
 RANGE = {"low", "likely", "high"}
@@ -136,6 +140,47 @@ def test_where_no_road_leads_nothing_is_priced(run, own_shop, hauled):
     shown = run("haul", own_shop / PIT_LOADER, "Honolulu, HI", code=0).out
     assert "How far it is by road is not known." in shown
     assert "no road leads" in shown
+
+
+@pytest.fixture
+def abroad(monkeypatch):
+    connection = duckdb.connect()
+    town = TownRow(town_key("Sherbrooke"), "Sherbrooke", "QC", "CA", 45.40, -71.90)
+    load_world(connection, [town], [CountryRow("canada", "CA", "Canada"), CountryRow("ca", "CA", "Canada")])
+    monkeypatch.setattr("interchange.haul.hauler.world_atlas", lambda: connection)
+    yield
+    connection.close()
+
+
+@pytest.mark.usefixtures("abroad")
+def test_a_town_over_the_border(hauled):
+    result = hauled("Sherbrooke, Quebec")
+    assert result["place"] == "Sherbrooke, QC"
+    assert 95 < result["road"]["miles"]["likely"] < 125
+    assert "1.26 (Canada)" in result["road"]["how"]
+    assert result["warnings"] == ["it lies over a border: customs, duty and papers are not reckoned"]
+
+
+@pytest.mark.usefixtures("abroad")
+def test_a_home_over_the_border(hauled, own_shop):
+    home = own_shop / "home.yaml"
+    home.write_text(home.read_text(encoding="utf-8").replace('"Barre, VT"', '"Sherbrooke, QC"'), encoding="utf-8")
+    result = hauled("Barre, VT")
+    assert result["home"] == "Sherbrooke, QC"
+    assert 95 < result["road"]["miles"]["likely"] < 125
+    assert result["cheapest"] is not None
+
+
+def test_without_the_extra_it_is_said_what_is_wanted(run, shop, own_shop, monkeypatch):
+    monkeypatch.setattr("interchange.haul.hauler.world_atlas", lambda: None)
+    shown = " ".join(run("haul", shop / PIT_LOADER, "Sherbrooke, QC", code=0).out.split())
+    assert "'Sherbrooke, QC' is not a place known here" in shown
+    assert "need the extra called world: pip install 'interchange[world]'" in shown
+    home = own_shop / "home.yaml"
+    home.write_text(home.read_text(encoding="utf-8").replace('"Barre, VT"', '"Sherbrooke, QC"'), encoding="utf-8")
+    ran = run("haul", own_shop / PIT_LOADER, "Barre, VT", code=2)
+    assert "need the extra called world" in ran.err
+    assert ran.err.count("\n") == 1
 
 
 @pytest.mark.parametrize(

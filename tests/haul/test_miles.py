@@ -5,9 +5,11 @@ from hypothesis import strategies as st
 from interchange.haul.places import Place
 from interchange.haul.road import PLACE_MI, WEST, band, great_circle_mi, no_road, road_miles, road_miles_to_state
 
+PROVINCES = ("ON", "BC", "NS", "NL", "QC")
 
-def at(state, lat, lon) -> Place:
-    return Place("somewhere", state, lat, lon, "town")
+
+def at(state, lat, lon, country="") -> Place:
+    return Place("somewhere", state, lat, lon, "town", "", country or ("CA" if state in PROVINCES else "US"))
 
 
 BARRE = at("VT", 44.19, -72.50)
@@ -110,6 +112,37 @@ def test_only_a_ferry(a, b) -> None:
 )
 def test_no_water_between(a, b) -> None:
     assert "reckoned round" not in road_miles(a, b).note
+
+
+QUEBEC, LYON, MILAN = at("QC", 46.81, -71.21), at("France", 45.76, 4.84, "FR"), at("Italy", 45.46, 9.19, "IT")
+LEEDS, DUBLIN = at("United Kingdom", 53.8, -1.55, "GB"), at("Ireland", 53.35, -6.26, "IE")
+PERTH, SYDNEY = at("Australia", -31.95, 115.86, "AU"), at("Australia", -33.87, 151.21, "AU")
+
+
+@pytest.mark.parametrize(
+    ("a", "b", "factor", "said"),
+    [
+        pytest.param(BARRE, QUEBEC, 1.26, "Canada", id="over the border"),
+        pytest.param(QUEBEC, at("QC", 45.50, -73.57), 1.26, "Canada", id="within Canada"),
+        pytest.param(LYON, MILAN, 1.28, "Europe", id="within Europe"),
+        pytest.param(LEEDS, LEEDS._replace(lat=52.5), 1.28, "Europe", id="on an island"),
+        pytest.param(PERTH, SYDNEY, 1.30, "a judgement", id="no figure"),
+        pytest.param(BARRE, at("Mexico", 25.67, -100.31, "MX"), 1.30, "a judgement", id="south"),
+        pytest.param(LEEDS, DUBLIN, None, "ask a freight forwarder", id="between islands"),
+        pytest.param(LEEDS, LYON, None, "ask a freight forwarder", id="an island and the mainland"),
+        pytest.param(BARRE, LYON, None, "ask a freight forwarder", id="over the ocean"),
+        pytest.param(QUEBEC, at("AK", 61.2, -149.9), None, "Alaska", id="Alaska from Canada"),
+    ],
+)
+def test_abroad(a, b, factor, said) -> None:
+    road = road_miles(a, b)
+    if factor is None:
+        assert road is None
+        assert said in no_road(a, b)
+    else:
+        assert road.likely == pytest.approx(great_circle_mi((a.lat, a.lon), (b.lat, b.lon)) * factor)
+        assert said in road.note
+        assert no_road(a, b) is None
 
 
 @pytest.mark.parametrize(
