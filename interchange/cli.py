@@ -211,15 +211,23 @@ def identify(
 @app.command()
 def template(
     a: Annotated[str, typer.Argument(metavar="A", help="A pattern's id, unit.slot.feature or machine.seat.feature.")],
+    b: Annotated[str | None, typer.Argument(metavar="[B]", help="Another face: the plate that joins A to it.")] = None,
     paper: Annotated[str, typer.Option("--paper", help="letter or a4.")] = "letter",
     to: Annotated[Path | None, typer.Option("--to", metavar="FILE", help="The PDF to write; else template-A.pdf.")] = None,
     svg: Annotated[Path | None, typer.Option("--svg", metavar="FILE", help="Write it as one SVG figure too.")] = None,
+    dxf: Annotated[
+        Path | None, typer.Option("--dxf", metavar="FILE", help="Write it as DXF too, a layer for each operation.")
+    ] = None,
+    joint: Annotated[
+        str | None, typer.Option("--joint", metavar="KIND.JOINT", help="Which joint the plate stands in, such as engine.gearbox.")
+    ] = None,
+    thick: Annotated[str | None, typer.Option("--thick", metavar="LENGTH", help="How thick the plate is to be.")] = None,
     home: HomeOption = None,
 ) -> None:
-    """A bolt face at true size on paper, over as many sheets as it takes."""
+    """A bolt face at true size on paper, over as many sheets as it takes; of two faces, the plate that joins them."""
     from interchange import template_commands
 
-    template_commands.template(a, paper=paper, to=to, svg=svg, home=home)
+    template_commands.template(a, b, paper=paper, to=to, dxf=dxf, svg=svg, joint=joint, thick=thick, home=home)
 
 
 @app.command()

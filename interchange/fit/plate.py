@@ -72,7 +72,7 @@ def design_plate(a: Pattern, b: Pattern, joint: Joint, limits: PlateLimits, make
     known = clock.centres_deg is None or (angle_known(a) and angle_known(b))
     turn = best_turn(ours, theirs, clock if known else Clock(None), joint.clearance.value)
     land, nearest, shared = nearest_holes(ours, theirs, turn, joint.clearance.value)
-    everything, recesses = (*ours, *theirs), _recesses(a, b)
+    everything, recesses = (*ours, *theirs), recesses_of(a, b)
     crowded, reading = _too_close(land, nearest, limits), _reading_mm(a, b)
     if crowded and land + reading >= limits.land.value:
         return PlateDesign(None, f"{crowded}; the readings are only good to ±{reading:.2g} mm", turn, land)
@@ -111,7 +111,7 @@ def _too_close(land_mm: float, nearest: tuple[str, str], limits: PlateLimits) ->
     return f"{nearest[0]} and {nearest[1]} {how} at best, {limits.land.text} is wanted"
 
 
-class _Recess(NamedTuple):
+class Recess(NamedTuple):
     """A bore in the plate that takes a part's spigot."""
 
     radius_mm: float
@@ -121,18 +121,19 @@ class _Recess(NamedTuple):
     of: str
 
 
-def _recesses(a: Pattern, b: Pattern) -> list[_Recess]:
-    found: list[_Recess] = []
+def recesses_of(a: Pattern, b: Pattern) -> list[Recess]:
+    """The bores in the plate: one for each spigot, and for a second face that is written with the bore of what it mates with."""
+    found: list[Recess] = []
     spigot_a = a.pilot.spigot if a.pilot else None
     spigot_b = (b.pilot.spigot or (None if spigot_a else b.pilot.bore)) if b.pilot else None
     for pattern, spigot in ((a, spigot_a), (b, spigot_b)):
         if spigot and pattern.pilot:
             depth = pattern.pilot.depth.value if pattern.pilot.depth else None
-            found.append(_Recess(spigot.value / 2, depth, spigot.text, named(pattern)))
+            found.append(Recess(spigot.value / 2, depth, spigot.text, named(pattern)))
     return found
 
 
-def _breaks_in(drilled: Sequence[Drilled], recesses: Sequence[_Recess], limits: PlateLimits) -> str:
+def _breaks_in(drilled: Sequence[Drilled], recesses: Sequence[Recess], limits: PlateLimits) -> str:
     """Which hole stands on the edge of a bore, neither clear of it nor wholly inside; nothing where none does."""
     for recess in recesses:
         for each in drilled:
@@ -143,11 +144,11 @@ def _breaks_in(drilled: Sequence[Drilled], recesses: Sequence[_Recess], limits: 
     return ""
 
 
-def _sunk_in(each: Drilled, recesses: Sequence[_Recess]) -> list[_Recess]:
+def _sunk_in(each: Drilled, recesses: Sequence[Recess]) -> list[Recess]:
     return [recess for recess in recesses if each.place.radius_mm < recess.radius_mm]
 
 
-def _thickness(drilled: Sequence[Drilled], recesses: Sequence[_Recess], limits: PlateLimits, makes_thick: Length) -> Range:
+def _thickness(drilled: Sequence[Drilled], recesses: Sequence[Recess], limits: PlateLimits, makes_thick: Length) -> Range:
     """(least, most): thread for the tapped holes, head and floor for the sunk ones, and the recess they stand in."""
     least = makes_thick.low
     for each in drilled:
@@ -165,7 +166,7 @@ def _pilots(a: Pattern, b: Pattern) -> str:
         first = f"a {a.pilot.spigot.text} bore for {named(a)}"
     else:
         first = f"dowels of {named(a)}" if dowels_of(a) else f"nothing known centres it on {named(a)}"
-    recess = next((each for each in _recesses(a, b) if each.of == named(b)), None)
+    recess = next((each for each in recesses_of(a, b) if each.of == named(b)), None)
     if recess:
         second = f"a {recess.text} bore for {named(b)}"
     elif b.pilot and b.pilot.bore:
@@ -181,7 +182,7 @@ def _reading_mm(a: Pattern, b: Pattern) -> float:
 
 
 def _caveats(
-    a: Pattern, b: Pattern, land_mm: float, limits: PlateLimits, recesses: Sequence[_Recess], drilled: Sequence[Drilled]
+    a: Pattern, b: Pattern, land_mm: float, limits: PlateLimits, recesses: Sequence[Recess], drilled: Sequence[Drilled]
 ) -> str:  # fmt: skip
     """What weakens a design: where its limits come from, coarse readings, a recess of no known depth."""
     reading = _reading_mm(a, b)

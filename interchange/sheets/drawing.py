@@ -1,6 +1,6 @@
 """A drawing as data: lines, circles and words in millimetres, x to the right and y up, on named layers.
 
-Nothing here knows of paper or files: `svg` and `pdf` each write the same shapes.
+Nothing here knows of paper or files: `svg`, `pdf` and `dxf` each write the same shapes.
 """
 
 from __future__ import annotations
@@ -13,7 +13,8 @@ from typing import NamedTuple
 OUTLINE, OPENING, REGISTER = "outline", "opening", "register"
 DRILL, SINK, TAP, SPOT, DOWEL = "drill", "counterbore", "tap", "spot", "dowel"
 HOLE, PILOT, FLANGE = "hole", "pilot", "flange"
-CENTRE, CIRCLE, SIZE, WORDS, BAR, JOIN, FRAME = "centre", "bolt circle", "dimension", "words", "check bar", "join", "frame"
+CENTRE, CIRCLE, SIZE, WORDS, TITLE = "centre", "bolt circle", "dimension", "words", "title"
+BAR, JOIN, FRAME = "check bar", "join", "frame"
 
 
 class Style(NamedTuple):
@@ -41,6 +42,7 @@ STYLES = {
     CIRCLE: Style("#606060", 0.13, (4.0, 1.5)),
     SIZE: Style("#303030", 0.15),
     WORDS: PLAIN,
+    TITLE: PLAIN,
     BAR: Style("#000000", 0.25),
     JOIN: Style("#0000c0", 0.2),
     FRAME: Style("#a0a0a0", 0.13),
@@ -193,12 +195,12 @@ def rectangle(box: Box, layer: str) -> Iterator[Line]:
     yield Line(box.left, box.top, box.left, box.bottom, layer)
 
 
-def across(x: float, y: float, diameter: float, level: float, words: str) -> Iterator[Shape]:
+def across(x: float, y: float, diameter: float, level: float, words: str, letter: float = 3.0) -> Iterator[Shape]:
     """A diameter dimensioned below a circle: two lines down from its ends, one between them with ticks, and the figure."""
     left, right = x - diameter / 2, x + diameter / 2
-    tick = 1.5
+    tick = letter / 2
     for end in (left, right):
         yield Line(end, y, end, level - tick, SIZE)
         yield Line(end - tick, level - tick, end + tick, level + tick, SIZE)
     yield Line(left, level, right, level, SIZE)
-    yield Words(x, level + 1.0, words, 3.0, SIZE, MIDDLE)
+    yield Words(x, level + letter / 3, words, letter, SIZE, MIDDLE)

@@ -36,6 +36,8 @@ ARM_MM = 4.0
 SPOT_MM = 1.0
 NUMBER_MM = 4.0
 AT_THE_CENTRE_MM = 15.0
+COARSE_MM = 0.3
+"""Closer than this is as good as a drilled hole stands anyway: a judgement."""
 SEEN = {
     "from the shaft end": "seen looking at the shaft end or port",
     "": "seen looking from the gearbox end towards the fan",
@@ -104,12 +106,17 @@ def face_notes(pattern: Pattern, holes: tuple[Hole, ...]) -> Iterator[str]:
         yield f"{what} {show(figure.value, 'length', tolerance=figure.tolerance or None)}{_weak(figure)}"
     if dowels_of(pattern):
         yield f"{len(dowels_of(pattern))} dowels, lettered from D"
+    yield from face_doubts(pattern, holes)
+
+
+def face_doubts(pattern: Pattern, holes: tuple[Hole, ...]) -> Iterator[str]:
+    """What is not sure about a face, and what to watch for."""
     if not angle_known(pattern):
         yield "where the first hole stands is not known: it is drawn at the top, and may be turned"
     elif pattern.first_hole and pattern.first_hole.caveat:
         yield f"first hole at {pattern.first_hole.text}: {pattern.first_hole.caveat}"
     coarse = max((hole.tolerance_mm or 0.0 for hole in holes), default=0.0)
-    if coarse:
+    if coarse > COARSE_MM:
         yield f"the holes were read to ±{coarse:.2g} mm only: check them against the part before drilling"
     if pattern.note:
         yield pattern.note

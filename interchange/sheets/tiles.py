@@ -24,6 +24,7 @@ from interchange.sheets.drawing import (
     Line,
     Shape,
     Words,
+    box_of,
     cross,
     moved,
     rectangle,
@@ -53,6 +54,8 @@ HOW_TO_JOIN = (
     "across the whole once more."
 )
 MOST_SHEETS = 100
+MAP_MM = 60.0
+"""The least room a map tells anything in."""
 LINE_MM, SMALL_MM, TITLE_MM = 5.0, 2.6, 5.0
 COLUMNS = 108
 """Letters in a line of the first page."""
@@ -90,10 +93,15 @@ def paper_named(name: str) -> Paper:
     return found
 
 
-def pages(drawing: Drawing, paper: Paper, table: Sequence[str] = ()) -> tuple[Page, ...]:
-    """The first page with what is to be known and a map of the sheets, then the sheets at true size, row by row."""
+def pages(drawing: Drawing, paper: Paper, table: Sequence[str] = (), sized: Drawing | None = None) -> tuple[Page, ...]:
+    """First what is to be known, a drawing with dimensions where there is one, and a map; then the sheets at true size."""
     tiles, marks = tiles_over(drawing)
-    return (_first(drawing, paper, tiles, table), *(_sheet(drawing, paper, tile, marks) for tile in tiles))
+    lines = [*_folded((*drawing.notes, HOW_TO_JOIN, DO_NOT_DRILL)), "", *_folded(table)]
+    return (
+        *_told(drawing, paper, lines, tiles),
+        *([_small(sized, paper)] if sized else []),
+        *(_sheet(drawing, paper, tile, marks) for tile in tiles),
+    )
 
 
 def tiles_over(drawing: Drawing) -> tuple[tuple[Tile, ...], tuple[Shape, ...]]:
@@ -182,32 +190,53 @@ def _sheet(drawing: Drawing, paper: Paper, tile: Tile, marks: Sequence[Shape]) -
     return Page(paper, (Clipped(window, tuple(moved(shape, dx, dy) for shape in inside)),), tuple(around))
 
 
-def _first(drawing: Drawing, paper: Paper, tiles: Sequence[Tile], table: Sequence[str]) -> Page:
-    """What is to be known, and how the sheets go together: this map alone is not at true size, and says so."""
+def _told(drawing: Drawing, paper: Paper, lines: Sequence[str], tiles: Sequence[Tile]) -> Iterator[Page]:
+    """Pages of words, the map of the sheets below the last of them or on a page of its own."""
     x, y = _corner(paper)
-    top = y + SHARED_HEIGHT
-    shapes: list[Shape] = [Words(x + SIDE, top - 8.0, drawing.title, TITLE_MM)]
-    at = top - 16.0
-    for line in (*_folded((*drawing.notes, HOW_TO_JOIN, DO_NOT_DRILL)), "", *table):
-        shapes.append(Words(x + SIDE, at, line, SMALL_MM))
-        at -= LINE_MM if line else LINE_MM / 2
-    room = Box(x + SIDE, y + FOOT + 6.0, x + SHARED_WIDTH, at - 4.0)
-    whole = Box(
-        min(tile.box.left for tile in tiles), min(tile.box.bottom for tile in tiles),
-        max(tile.box.right for tile in tiles), max(tile.box.top for tile in tiles),
-    )  # fmt: skip
-    scale = min(room.width / whole.width, room.height / whole.height, 0.5)
-    if scale > 0.02:  # noqa: PLR2004 - with less room than that a map tells nothing
-        shapes.append(Words(x + SIDE, at - 2.0, "How the sheets go together. This map is NOT at true size:", SMALL_MM))
-        dx, dy = room.left - whole.left * scale, room.top - 4.0 - whole.top * scale
-        shapes += [moved(shape, dx, dy, scale) for shape in drawing.shapes if not isinstance(shape, Words)]
-        for tile in tiles:
-            box = Box(*(side * scale for side in tile.box))
-            placed = Box(box.left + dx, box.bottom + dy, box.right + dx, box.top + dy)
-            shapes += rectangle(placed, FRAME)
-            middle = ((placed.left + placed.right) / 2, (placed.bottom + placed.top) / 2)
-            shapes.append(Words(*middle, tile.name, max(2.0, 20.0 * scale), WORDS, MIDDLE))
-    return Page(paper, (), (*shapes, *_bars(paper)))
+    bottom = y + FOOT + 4.0
+    left, wanted = list(lines), MAP_MM
+    while left or wanted:
+        at = y + SHARED_HEIGHT - 16.0
+        shapes: list[Shape] = [Words(x + SIDE, at + 8.0, drawing.title, TITLE_MM)]
+        while left and at > bottom:
+            line = left.pop(0)
+            shapes.append(Words(x + SIDE, at, line, SMALL_MM))
+            at -= LINE_MM if line else LINE_MM / 2
+        if not left and at - bottom > wanted:
+            shapes += _map(drawing, tiles, Box(x + SIDE, bottom, x + SHARED_WIDTH, at - 2.0))
+            wanted = 0.0
+        yield Page(paper, (), (*shapes, *_bars(paper)))
+
+
+def _map(drawing: Drawing, tiles: Sequence[Tile], room: Box) -> Iterator[Shape]:
+    """How the sheets go together: not at true size, and it says so."""
+    corners = [Line(*tile.box, FRAME) for tile in tiles]
+    yield Words(room.left, room.top, "How the sheets go together. This map is NOT at true size:", SMALL_MM)
+    yield from _fitted([*drawing.shapes, *corners], room, [shape for shape in drawing.shapes if not isinstance(shape, Words)])
+    for tile in tiles:
+        sides = list(rectangle(tile.box, FRAME))
+        middle = ((tile.box.left + tile.box.right) / 2, (tile.box.bottom + tile.box.top) / 2)
+        name = Words(*middle, tile.name, 14.0, WORDS, MIDDLE)
+        yield from _fitted([*drawing.shapes, *corners], room, [*sides, name])
+
+
+def _fitted(all_: Sequence[Shape], room: Box, shown: Sequence[Shape]) -> Iterator[Shape]:
+    """Some of a drawing's shapes, made as small as all of it has to be to go into a room, below its first line."""
+    whole = box_of(all_)
+    scale = min(room.width / whole.width, (room.height - 4.0) / whole.height, 0.5)
+    dx, dy = room.left - whole.left * scale, room.top - 4.0 - whole.top * scale
+    return (moved(shape, dx, dy, scale) for shape in shown)
+
+
+def _small(sized: Drawing, paper: Paper) -> Page:
+    """A drawing with its dimensions on one page, as small as it has to be."""
+    x, y = _corner(paper)
+    room = Box(x + SIDE, y + FOOT + 4.0, x + SHARED_WIDTH, y + SHARED_HEIGHT - 14.0)
+    heading = (
+        Words(x + SIDE, room.top + 6.0, sized.title, TITLE_MM),
+        Words(x + SIDE, room.top, "Dimensions. This page is NOT at true size: do not measure or drill from it.", SMALL_MM),
+    )
+    return Page(paper, (), (*heading, *_fitted(sized.shapes, room, sized.shapes), *_bars(paper)))
 
 
 def _folded(notes: Sequence[str]) -> Iterator[str]:

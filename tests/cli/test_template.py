@@ -13,7 +13,7 @@ def here(tmp_path, monkeypatch):
 
 def test_a_standard_face(run, here):
     out = run("template", "sae-j617-3", code=0).out
-    assert "template-sae-j617-3.pdf: 9 sheets of letter at true size after the first page." in out
+    assert "template-sae-j617-3.pdf: 9 sheets of letter at true size, after what is to be known first." in out
     assert "Measure both bars on every sheet before you drill" in out
     assert (here / "template-sae-j617-3.pdf").read_bytes().startswith(b"%PDF")
     assert [path.name for path in here.iterdir()] == ["template-sae-j617-3.pdf"]
@@ -50,6 +50,44 @@ def test_faces_by_where_they_stand(run, here, shop, name, words):
 def test_names_that_are_no_face(run, here, shop, name, words):
     ran = run("template", name, "--home", shop / "home.yaml", code=2)
     assert words in ran.err
+    assert list(here.iterdir()) == []
+
+
+def test_the_plate_between_two_faces(run, here):
+    made = run("template", "sae-j617-2", "sae-j617-3", "--dxf", "plate.dxf", "--svg", "plate.svg", "--thick", "3/4 in", code=0)
+    words = " ".join(made.out.split())
+    assert "template-sae-j617-2-sae-j617-3.pdf: 9 sheets of letter at true size" in words
+    assert "CHECK AGAINST THE PARTS BEFORE CUTTING" in words
+    assert "Material: steel. Thickness: 19.05 mm (3/4 in)." in words
+    assert "Joint: engine.gearbox, 1/32 in clearance. Holes: 12 sunk, 12 tapped." in words
+    assert "first hole at 15 deg: a judgement" in words
+    assert sorted(path.name for path in here.iterdir()) == ["plate.dxf", "plate.svg", "template-sae-j617-2-sae-j617-3.pdf"]
+    layers = (here / "plate.dxf").read_text(encoding="cp1252").splitlines()
+    assert {"DRILL", "COUNTERBORE", "TAP", "OUTLINE", "OPENING", "REGISTER"} <= set(layers)
+
+
+def test_a_plate_from_where_faces_stand(run, here, shop):
+    """The Kestavik housing was read with a tape, and the plate says so."""
+    faces = ("kestavik-k425.housing.out", "dunmarrow-rl120.engine.face")
+    words = " ".join(run("template", *faces, "--home", shop / "home.yaml", "--to", "it.pdf", code=0).out.split())
+    assert "Holes: 10 sunk, 12 tapped." in words
+    assert "gearbox side: the holes were read to ±1.6 mm only: check them against the part before drilling" in words
+    assert (here / "it.pdf").is_file()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        pytest.param(["sae-j617-3", "sae-j620-10"], "no plate joins No. 3 housing to 10 in flywheel", id="no place to stand"),
+        pytest.param(["sae-j744-a-2-bolt", "sae-j744-b-2-bolt"], "cannot be told (--joint engine.rear", id="no such joint"),
+        pytest.param(["sae-j617-2", "sae-j617-3", "--thick", "10 mm"], "allow 14.3 to 40 mm", id="too thin for its bolts"),
+        pytest.param(["sae-j617-2", "sae-j617-3", "--thick", "2 in"], "a plate 2 in thick cannot be made", id="too thick"),
+        pytest.param(["sae-j617-2", "sae-j617-3", "--joint", "engine.gearbx"], "(did you mean", id="misspelt joint"),
+        pytest.param(["sae-j617-2", "--thick", "1 in"], "are those of a plate between two faces", id="one face"),
+    ],
+)
+def test_plates_that_cannot_be(run, here, arguments, words):
+    assert words in run("template", *arguments, code=2).err
     assert list(here.iterdir()) == []
 
 

@@ -63,6 +63,10 @@ def bluish(page):
     return (page[:, :, 2] - page[:, :, 0] > 60) & (page[:, :, 2] - page[:, :, 1] > 60)
 
 
+def purple(page):
+    return (page[:, :, 0] - page[:, :, 1] > 60) & (page[:, :, 2] - page[:, :, 1] > 60)
+
+
 def black(page):
     return page.max(axis=2) < 60
 

@@ -9,13 +9,19 @@ from pathlib import Path
 
 import pytest
 
+from interchange.catalog.figure import Figure
 from interchange.catalog.folders import shipped
 from interchange.catalog.geometry import holes_of
+from interchange.catalog.model import Joint, PlateLimits
 from interchange.catalog.rooms import read_file
 from interchange.errors import InputError
+from interchange.fit.plate import design_plate
+from interchange.fit.plate_layout import plate_layout
+from interchange.quantity import read_quantity
 from interchange.sheets.drawing import HOLE, Circle, Drawing, Words
 from interchange.sheets.face_drawing import face_drawing
 from interchange.sheets.pdf import pdf
+from interchange.sheets.plate_drawing import PlateTitle, hole_table, plate_drawing
 from interchange.sheets.tiles import PAPERS, pages, paper_named, tiles_over
 
 np = pytest.importorskip("numpy")
@@ -27,6 +33,11 @@ sys.path.pop(0)
 
 ROOT = Path(__file__).parents[2]
 TRUE_MM = 0.2
+MADE = Figure(quantity=read_quantity("12-40 mm", "length"))
+LIMITS = PlateLimits(
+    material="steel", land=Figure(quantity=read_quantity("6 mm", "length")), edge=0.85, engagement=1.0, head=1.5,
+    head_depth=1.0, floor=0.5,
+)  # fmt: skip
 needs_poppler = pytest.mark.skipif(raster.POPPLER is None, reason=raster.WHY_NOT)
 
 
@@ -104,6 +115,43 @@ def test_a_number_3_housing_measures_true_over_its_nine_sheets(paper, tmp_path):
     for hole in holes_of(face):  # down the page is down the face
         nearest = min(math.dist((circle[0] + hole.x_mm, circle[1] - hole.y_mm), place) for place in holes)
         assert nearest < TRUE_MM
+
+
+@needs_poppler
+def test_a_plate_measures_true_over_its_nine_sheets(tmp_path):
+    """The holes for both faces, by the dots of the layers for drilling and for tapping."""
+    two, three = standard("sae-j617-2"), standard("sae-j617-3")
+    joint = Joint(between=("a.x", "b.x"), clearance=two.circle._replace(quantity=read_quantity("1/32 in", "length")))
+    design = design_plate(two, three, joint, LIMITS, MADE)
+    layout = plate_layout(two, three, joint, LIMITS, design)
+    block = PlateTitle("plate", "steel", "3/4 in", "engine.gearbox", "seen from the gearbox", "B")
+    drawing = plate_drawing(two, three, layout, block, ("check",))
+    path = tmp_path / "plate.pdf"
+    path.write_bytes(pdf(pages(drawing, PAPERS["letter"], tuple(hole_table(layout.holes))), drawing.title))
+    sheets = raster.pages_of(path, tmp_path)[-9:]
+    shifts = laid_together(sheets)
+    for colour, widths, face in ((raster.reddish, (9, 12), two), (raster.purple, (7, 9), three)):
+        holes = once(
+            tuple(np.add(blob.middle, shifts[index]))
+            for index, page in enumerate(sheets)
+            for blob in raster.blobs(colour(page))
+            if widths[0] < min(blob.width, blob.height) <= max(blob.width, blob.height) < widths[1]
+        )
+        assert len(holes) == 12
+        circle = raster.fitted_circle(*(np.array(each) for each in zip(*holes, strict=True)))
+        assert circle[2] == pytest.approx(face.circle.value, abs=TRUE_MM)
+        for hole in holes_of(face):
+            assert min(math.dist((circle[0] + hole.x_mm, circle[1] - hole.y_mm), place) for place in holes) < TRUE_MM
+
+
+def test_a_long_table_goes_on_and_the_map_is_kept():
+    drawing = face_drawing(standard("sae-j617-3"))
+    made = pages(drawing, PAPERS["letter"], [f"row {i}" for i in range(120)])
+    words = [[shape.text for shape in page.shapes if isinstance(shape, Words)] for page in made]
+    assert [row for page in words for row in page if row.startswith("row ")] == [f"row {i}" for i in range(120)]
+    assert sum(any("NOT at true size" in line for line in page) for page in words) == 1
+    for page in made:
+        assert all(shape.y > 9 for shape in page.shapes if isinstance(shape, Words))
 
 
 def once(centres):
