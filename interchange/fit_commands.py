@@ -114,8 +114,11 @@ def _ad_entries(
             f"{donor!r} is neither a unit or machine of the catalog nor an ad of the job", suggestion(donor, ids) or error.hint
         ) from error
     seats = seats_of(setting, unit)
-    shown = pasted_together(setting.library, kept, chosen.id)
-    rankings, hauling = rankings_of(setting, seats, shown, words, "total", bar)
+    shown = {each.ad.id for each in pasted_together(setting.library, kept, chosen.id)}
+    rankings, hauling = rankings_of(
+        setting, seats, kept, words, "total", bar
+    )  # all of them: what it is worth hangs on the others
+    rankings = [each.only(shown) for each in rankings]
     entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
     if not entries:
         raise InputError(
@@ -142,6 +145,7 @@ def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     plan_sheet.show_bill(out, entry.bill)
     if entry.price_wants:
         out.print(terminal.text(f"Price not known: {entry.price_wants}", "magenta"))
+    plan_sheet.show_walk_away(out, entry.walk_away)
     explained.show_health(out, entry.health)
     for caution in entry.fetch.option.cautions if entry.fetch.option else ():
         out.print(terminal.text(f"  {caution}"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from interchange.catalog.kind_rules import THICK
@@ -97,6 +98,8 @@ class Plan(NamedTuple):
     """What would have to be so for it to go in, where something stops it."""
     plates: tuple[PlatePlan, ...] = ()
     """Plates to be made."""
+    gambles: tuple[tuple[float, float], ...] = ()
+    """What the charges are made of: the chance that something is to be paid for, and the cents it then is."""
 
     @property
     def hours(self) -> Spread:
@@ -131,8 +134,7 @@ def plan(case: Case, donor: Donor) -> Plan:
     serious += (UNSURE,) if unsettled else ()
     verdict = STOPS if missing or choice.stops else worst(serious)
     headline = next((one for one in judged if one.verdict == verdict and (one.otherwise != COST_ONLY or verdict == STOPS)), None)
-    charges = sum(option.charge_cents for option in choice.taken.values()) + sum(c.charge_cents for c in choice.closings)
-    charges += sum(way.charge_cents for way in choice.suppliers.values())
+    gambles = tuple(_gambles(case, donor, choice))
     return Plan(
         donor=donor.title,
         verdict=verdict,
@@ -141,7 +143,7 @@ def plan(case: Case, donor: Donor) -> Plan:
         suppliers=dict(suppliers.by),
         steps=tuple(_steps(case, donor, choice)),
         closings=choice.closings,
-        charges_cents=charges,
+        charges_cents=sum(chance * cents for chance, cents in gambles),
         cost_cents=choice.cost_cents,
         lead_days=choice.lead_days,
         chance=_chance(case, donor, choice, stopped=verdict == STOPS),
@@ -151,10 +153,19 @@ def plan(case: Case, donor: Donor) -> Plan:
         doubtful=tuple(_doubtful(choice, donor)),
         would_go=tuple(would_have_to_be(case, choice, suppliers)) if verdict == STOPS else (),
         plates=tuple(plates_of(choice)),
+        gambles=gambles,
         hold=tuple(
             closing.name for closing in choice.closings if closing.missing and _asks_for_thickness(case.kind, closing.name)
         ),
     )
+
+
+def _gambles(case: Case, donor: Donor, choice: Choice) -> Iterator[tuple[float, float]]:
+    """What is charged for not knowing, and for parts the ad may not bring: (chance, cents) of each."""
+    charged = [(1 - option.chance.value, option.charge_cents) for option in choice.taken.values() if option.chance]
+    charged += [(1 - case.chance(closing.name).value, closing.charge_cents) for closing in choice.closings]
+    charged += [(1 - donor.offer.perhaps.get(slot, 0.0), way.charge_cents) for slot, way in choice.suppliers.items()]
+    yield from ((chance, cents / chance) for chance, cents in charged if cents and chance > 0)
 
 
 def _judge_all(case: Case, choice: Choice, suppliers: Suppliers) -> list[Judged]:

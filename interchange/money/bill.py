@@ -1,8 +1,14 @@
-"""What one ad comes to, standing at home and running: lines with low, likely and high, each with its origin."""
+"""What one ad comes to, standing at home and running: lines with low, likely and high, each with its origin.
+
+What varies apart is drawn apart, and what hangs together is one draw (``odds.py``): the own hours of one job go together, and so
+does all waiting, because it is one shop's queue; what is bought, sent out, renewed or small is a draw each. Which form it is,
+whether it is good, whether it goes in and whether what is not known turns out well are branches. Where it does not go in, price
+and haul are paid again for another, drawn apart from these: another seller, another road.
+"""
 
 from __future__ import annotations
 
-import functools
+import operator
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -10,7 +16,7 @@ from interchange.ads.fields import PriceRead
 from interchange.fit.case import Case, effort_of, spread_of
 from interchange.fit.report import ADAPTER, BUY, CARRIED, MIXING, RENEW, SUNDRIES, WORK, Plan
 from interchange.money.currency import in_dollars
-from interchange.money.shape import mean
+from interchange.money.odds import AllOf, Odds, OneOf, mean, perhaps
 from interchange.spread import Spread, exactly, longest, total
 
 if TYPE_CHECKING:
@@ -26,21 +32,39 @@ FIRM = "firm"
 DOUBT_ORIGIN = "chance that it does not fit, or does not come with it, times the cheapest way out"
 CORE = "core"
 DOLLARS = "USD"
+SORTS = {
+    PARTS: ((ADAPTER, BUY, MIXING, CARRIED), "catalog: adapters, and the kind's list"),
+    SHOP: ((WORK,), "the catalog's remedies"),
+    RENEWED: ((RENEW,), "the kind's list"),
+    SUNDRY: ((SUNDRIES,), "the kind's list"),
+}
 
 
 class Line(NamedTuple):
-    """One line of a bill, in cents."""
+    """One line of a bill, in cents. Where it is an average of branches, what is expected is not that of the average spread."""
 
     label: str
     amount: Spread
     origin: str
+    expected: float | None = None
+
+    @property
+    def mean_cents(self) -> float:
+        """What is expected of it."""
+        return mean(self.amount) if self.expected is None else self.expected
 
 
 class Bill(NamedTuple):
-    """Lines, and what is not in them because it is not known."""
+    """Lines, and what is not in them because it is not known.
+
+    ``rest`` is how everything but price and haul may turn out; without it each line is a draw of its own.
+    """
 
     lines: tuple[Line, ...]
     unknown: tuple[str, ...]
+    rest: Odds | None = None
+    price_times: float = 1.0
+    """How often the price counts in what is expected: once, and again with the chance that it is lost."""
 
     @property
     def total(self) -> Spread:
@@ -50,7 +74,14 @@ class Bill(NamedTuple):
     @property
     def mean_cents(self) -> float:
         """The expected total: means add, whatever hangs together."""
-        return sum(mean(line.amount) for line in self.lines)
+        return sum(line.mean_cents for line in self.lines)
+
+    @property
+    def odds(self) -> Odds:
+        """How the total may turn out; its mean is that of the lines."""
+        if self.rest is None:
+            return AllOf(tuple(line.amount for line in self.lines))
+        return AllOf((*(line.amount for line in self.lines if line.label in (PRICE, HAUL)), self.rest))
 
     @property
     def complete(self) -> bool:
@@ -94,64 +125,127 @@ def bill(
     """
     fitting = [outcome for outcome in outcomes if outcome.plan.feasible]
     weight = sum(outcome.share for outcome in fitting)
+    forms = [(outcome.share / weight, _Going.of(outcome.plan, case, spread_of(swap))) for outcome in fitting]
     unknown = [name for name, line in (("price", price), ("haul", haul)) if line is None]
-    lines = [line for line in (price, haul) if line is not None]
-    sorts = {
-        PARTS: ((ADAPTER, BUY, MIXING, CARRIED), "catalog: adapters, and the kind's list"),
-        SHOP: ((WORK,), "the catalog's remedies"),
-        RENEWED: ((RENEW,), "the kind's list"),
-        SUNDRY: ((SUNDRIES,), "the kind's list"),
-    }
-    for label, (wanted, origin) in sorts.items():
-        amount = _mixed(fitting, weight, functools.partial(_money, sorts=wanted))
-        if amount.high:
-            lines.append(Line(label, amount, origin))
-    own = exactly(case.own_hour_cents)
-    hours = _mixed(fitting, weight, _hours)
     if swap is None:
         unknown.append("hours to take one out and put one in")
-    hours = hours.plus(spread_of(swap))
-    lines.append(Line(TIME, hours.times(own), f"{hours.low:.0f} to {hours.high:.0f} h at ${case.own_hour_cents / 100:.0f}"))
-    lead = _mixed(fitting, weight, _wait)
-    if lead.high:
-        lines.append(
-            Line(
-                WAITING,
-                lead.times(case.hold_day_cents),
-                f"the longest of {lead.likely:.0f} days at ${case.hold_day_cents / 100:.0f}",
-            )
-        )
-    charges = sum(outcome.share * outcome.plan.charges_cents for outcome in fitting) / weight if weight else 0.0
+    stake = [line.amount.times(1 / units) for line in (price, haul) if line is not None]
+    lines = [line for line in (price, haul) if line is not None]
+    lines += [line for line in _sure_lines(forms, case) if line.amount.high or line.label == TIME]
+    charges = sum(share * going.plan.charges_cents for share, going in forms)
     if charges:
         lines.append(Line(DOUBT, exactly(charges), DOUBT_ORIGIN))
-    at_risk = total(line.amount for line in (price, haul) if line is not None).times(1 / units)
+    bad = [_bad(going, case, stake) for _, going in forms]
     if good < 1:
-        refit = spread_of(swap).times(own)
-        lines.append(_if_not_good(case, at_risk.plus(refit), refit, good, good_why, units))
+        lines.append(_if_not_good(forms, bad, case, good, good_why, units))
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
     if goes_in < 1:
         lost = "price and haul are lost" if units == 1 else f"its part (1 of {units}) of price and haul is lost"
-        lines.append(Line(NOT_IN, at_risk.times(1 - goes_in), f"{1 - goes_in:.0%} that {lost}"))
-    return Bill(tuple(lines), tuple(unknown))
+        amount = total(stake).times(1 - goes_in)
+        expected = (1 - goes_in) * sum(mean(each) for each in stake)
+        lines.append(Line(NOT_IN, amount, f"{1 - goes_in:.0%} that {lost}", expected))
+    branches = tuple(
+        (share, AllOf((*going.apart, OneOf(((good, AllOf(going.together)), (1 - good, AllOf(worse)))))))
+        for (share, going), worse in zip(forms, bad, strict=True)
+    )
+    rest = (*((OneOf(branches),) if branches else ()), perhaps(1 - goes_in, AllOf(tuple(stake))))
+    tries = 1 - goes_in + (1 - good if _lost(case) else 0.0)
+    return Bill(tuple(lines), tuple(unknown), AllOf(rest), 1 + tries / units)
 
 
-def _if_not_good(case: Case, whole_try: Spread, hours: Spread, good: float, why: str, units: int) -> Line:
-    """What it costs if the unit turns out bad once it is in: out again and made whole inside, as a core is, and in again.
+def _lost(case: Case) -> bool:
+    """Whether a unit found bad is a lost try: its kind does not say what it takes to make one whole inside."""
+    core = case.kind.offers.get(CORE)
+    return core is None or core.work is None
 
-    A kind that does not say what that takes has the whole try lost.
+
+class _Going(NamedTuple):
+    """One form that goes in: what its plan takes, line by line."""
+
+    plan: Plan
+    money: dict[str, Spread]
+    """Parts, work, renewed and small things."""
+    hours: Spread
+    wait: Spread
+    """Days."""
+    swap: Spread
+    """Hours to take one out and put one in, which are in ``hours`` too."""
+    own_hour: float
+    hold_day: float
+
+    @staticmethod
+    def of(plan: Plan, case: Case, swap: Spread) -> _Going:
+        """What a plan takes."""
+        money = {label: _money(plan, sorts) for label, (sorts, _) in SORTS.items()}
+        return _Going(plan, money, _hours(plan).plus(swap), _wait(plan), swap, case.own_hour_cents, case.hold_day_cents)
+
+    @property
+    def apart(self) -> tuple[Odds, ...]:
+        """Draws that hang on nothing else: money, and what is not known."""
+        known = sum(chance * cents for chance, cents in self.plan.gambles)
+        gambles = tuple(perhaps(chance, exactly(cents)) for chance, cents in self.plan.gambles)
+        return (*self.money.values(), *gambles, exactly(self.plan.charges_cents - known))
+
+    def paid(self, label: str) -> Spread:
+        """One of its sorts of money."""
+        return self.money[label]
+
+    @property
+    def together(self) -> tuple[Spread, ...]:
+        """Own hours and waiting, in cents: a draw each."""
+        return self.hours.times(self.own_hour), self.wait.times(self.hold_day)
+
+
+def _sure_lines(forms: Sequence[tuple[float, _Going]], case: Case) -> list[Line]:
+    """What it takes to put one in that is good, averaged over the forms that go in; nothing where none does."""
+
+    def averaged(label: str, origin: str, amount: Callable[[_Going], Spread]) -> Line:
+        spreads = [(share, amount(going)) for share, going in forms]
+        expected = sum(share * mean(spread) for share, spread in spreads)
+        return Line(label, total(spread.times(share) for share, spread in spreads), origin, expected)
+
+    hours = total(going.hours.times(share) for share, going in forms)
+    days = total(going.wait.times(share) for share, going in forms).likely
+    lines = [averaged(label, origin, operator.methodcaller("paid", label)) for label, (_, origin) in SORTS.items()]
+    own = f"{hours.low:.0f} to {hours.high:.0f} h at ${case.own_hour_cents / 100:.0f}"
+    lines.append(averaged(TIME, own, lambda going: going.together[0]))
+    held = f"the longest of {days:.0f} days at ${case.hold_day_cents / 100:.0f}"
+    lines.append(averaged(WAITING, held, lambda going: going.together[1]))
+    return lines
+
+
+def _bad(going: _Going, case: Case, stake: Sequence[Spread]) -> tuple[Spread, ...]:
+    """Own hours, waiting and what else there is, where the unit turns out bad once it is in.
+
+    It comes out again and is made whole inside, as a core is, and goes in again: by the same hands, through the same queue. A
+    kind that does not say what that takes has the whole try lost.
     """
+    again = going.hours.plus(going.swap)
+    core = case.kind.offers.get(CORE)
+    if core is None or core.work is None:
+        return again.times(going.own_hour), going.wait.times(going.hold_day), *stake
+    work = effort_of(core.work)
+    return again.plus(work.hours).times(going.own_hour), going.wait.plus(work.lead).times(going.hold_day), work.money
+
+
+def _if_not_good(
+    forms: Sequence[tuple[float, _Going]], bad: Sequence[tuple[Spread, ...]], case: Case, good: float, why: str, units: int
+) -> Line:  # fmt: skip
+    """What a unit found bad once it is in costs more than a good one."""
     core = case.kind.offers.get(CORE)
     if core is None or core.work is None:
         lost = "this try" if units == 1 else f"this try, with its part (1 of {units}) of price and haul,"
-        return Line(NOT_GOOD, whole_try.times(1 - good), f"{1 - good:.0%} that {lost} is lost: {why}")
-    work = effort_of(core.work)
-    rescue = total((work.money, work.hours.times(case.own_hour_cents), work.lead.times(case.hold_day_cents), hours))
-    return Line(NOT_GOOD, rescue.times(1 - good), f"{1 - good:.0%} that it must come out and be made whole inside: {why}")
-
-
-def _mixed(outcomes: Sequence[Outcome], weight: float, amount: Callable[[Plan], Spread]) -> Spread:
-    """An amount averaged over the forms that go in; nothing where none does."""
-    return total(amount(outcome.plan).times(outcome.share / weight) for outcome in outcomes)
+        origin = f"{1 - good:.0%} that {lost} is lost: {why}"
+    else:
+        origin = f"{1 - good:.0%} that it must come out and be made whole inside: {why}"
+    low, likely, high, expected = 0.0, 0.0, 0.0, 0.0
+    for (share, going), worse in zip(forms, bad, strict=True):
+        by = share * (1 - good)
+        dear, cheap = total(worse), total(going.together)
+        low, likely = low + by * (dear.low - cheap.low), likely + by * (dear.likely - cheap.likely)
+        high += by * (dear.high - cheap.high)
+        expected += by * (sum(mean(each) for each in worse) - sum(mean(each) for each in going.together))
+    return Line(NOT_GOOD, Spread(low, likely, high), origin, expected)
 
 
 def _money(plan: Plan, sorts: tuple[str, ...]) -> Spread:

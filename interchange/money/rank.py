@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.evidence import Health
@@ -22,6 +22,7 @@ from interchange.fit.setting import form_features
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
 from interchange.money.currency import why_no_dollars
 from interchange.money.fetch import Fetch, Fetcher
+from interchange.money.walk_away import WalkAway, Way, walk_aways
 
 if TYPE_CHECKING:
     from interchange.fit.report import Judged
@@ -55,6 +56,8 @@ class Entry(NamedTuple):
     ambiguous: bool
     price_wants: str = ""
     """Which rate is to be written before its price is known; empty where that is not what is missing."""
+    walk_away: WalkAway | None = None
+    """The most to pay and still do no worse than with the next best way; None where that is not known."""
 
     @property
     def likeliest(self) -> Outcome:
@@ -95,6 +98,12 @@ class Ranking(NamedTuple):
     stopped: tuple[Entry, ...]
     other: tuple[Read, ...]
     unknown: tuple[Read, ...]
+
+    def only(self, ads: Collection[str]) -> Ranking:
+        """What it says of these ads, by their ids."""
+        entries, stopped = (tuple(one for one in some if one.read.ad.id in ads) for some in (self.entries, self.stopped))
+        other, unknown = (tuple(one for one in some if one.ad.id in ads) for some in (self.other, self.unknown))
+        return Ranking(self.seat, entries, stopped, other, unknown)
 
 
 def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bool]:
@@ -151,8 +160,8 @@ def _unless_denied(read: Read, seat: DeadSeat, candidates: list[Candidate]) -> t
 
 
 def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetcher, words: Words, by: str = "total",
-         progress: Progress | None = None, today: dt.date | None = None) -> Ranking:  # fmt: skip
-    """Rank ads for one dead unit."""
+         progress: Progress | None = None, today: dt.date | None = None, others: Sequence[Way] = ()) -> Ranking:  # fmt: skip
+    """Rank ads for one dead unit. ``others`` are ways out without an ad, against which a price is weighed too."""
     known = known_of(setting.library, words, today)
     entries: list[Entry] = []
     other: list[Read] = []
@@ -169,9 +178,16 @@ def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetch
             other.append(read)
         else:
             unknown.append(read)
-    going = [entry for entry in entries if not entry.stopped]
+    going = _with_walk_away([entry for entry in entries if not entry.stopped], others)
     stopped = [entry for entry in entries if entry.stopped]
     return Ranking(seat, tuple(sorted(going, key=_order(by))), tuple(stopped), tuple(other), tuple(unknown))
+
+
+def _with_walk_away(entries: list[Entry], others: Sequence[Way]) -> list[Entry]:
+    """The ads with the most to pay for each, against the best of the other ads whose total is known, and other ways."""
+    ways = [Way(one.read.ad.id, one.read.title, one.bill.mean_cents) for one in entries if one.bill.complete]
+    found = walk_aways((*ways, *others), [(one.read.ad.id, one.bill) for one in entries])
+    return [one._replace(walk_away=found.get(one.read.ad.id)) for one in entries]
 
 
 def _not_offered(read: Read, kind: str) -> bool:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.ads.match import MACHINES
 from interchange.ads.offer_kind import is_machine
 from interchange.money.bill import HAUL, PRICE, Bill, Line
+from interchange.money.odds import AllOf, Odds
 from interchange.money.rank import bill_among
 from interchange.money.shape import mean
 from interchange.spread import total
@@ -134,10 +135,13 @@ def joint_bill(bills: Mapping[str, Bill]) -> Bill:
     first = next(iter(bills.values()))
     lines = [line for line in first.lines if line.label in (PRICE, HAUL)]
     unknown = [what for what in first.unknown if what in (PRICE, HAUL)]
+    rests: list[Odds] = []
     for seat, bill in bills.items():
         lines += [line._replace(label=f"{seat}: {line.label}") for line in bill.lines if line.label not in (PRICE, HAUL)]
         unknown += [f"{seat}: {what}" for what in bill.unknown if what not in (PRICE, HAUL)]
-    return Bill(tuple(lines), tuple(unknown))
+        rests += [bill.rest] if bill.rest is not None else [e.amount for e in bill.lines if e.label not in (PRICE, HAUL)]
+    times = 1 + sum(bill.price_times - 1 for bill in bills.values())
+    return Bill(tuple(lines), tuple(unknown), AllOf(tuple(rests)), times)
 
 
 class _Way(NamedTuple):

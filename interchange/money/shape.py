@@ -9,7 +9,8 @@ if TYPE_CHECKING:
     from interchange.spread import Spread
 
 TAIL = 0.1
-STEPS = 60  # halvings: far below a cent
+ROOT = math.sqrt(TAIL)
+MOST_STEPS, CLOSE = 12, 1e-15  # five or six steps do
 
 
 class Triangle(NamedTuple):
@@ -29,8 +30,8 @@ def triangle(spread: Spread) -> Triangle:
     """The triangle with this peak, P10 and P90.
 
     With L and R the triangle's width left and right of the peak and W = L + R, the area below the peak less l is
-    (L - l)² / (W L) = 0.1, and likewise on the right, so l = L - sqrt(0.1 W L) and r = R - sqrt(0.1 W R). The share L / W is
-    found by halving, since l / (l + r) rises with it.
+    (L - l)² / (W L) = 0.1, and likewise on the right, so l = L - sqrt(0.1 W L) and r = R - sqrt(0.1 W R). With L / W the
+    square of a sine and R / W that of its cosine, the angle at which l / (l + r) is as wanted is found by Newton's method.
 
     Raises ValueError where low, likely and high are not in order.
     """
@@ -41,21 +42,22 @@ def triangle(spread: Spread) -> Triangle:
     if left + right == 0:
         return Triangle(likely, likely, likely)
     wanted = left / (left + right)
-    least, most = TAIL, 1 - TAIL
-    for _ in range(STEPS):
-        share = (least + most) / 2
-        if _reach(share) < wanted * (_reach(share) + _reach(1 - share)):
-            least = share
-        else:
-            most = share
-    share = (least + most) / 2
-    width = (left + right) / (_reach(share) + _reach(1 - share))
-    return Triangle(likely - share * width, likely, likely + (1 - share) * width)
+    angle = math.asin(math.sqrt(TAIL + (1 - 2 * TAIL) * wanted))
+    for _ in range(MOST_STEPS):
+        sine, cosine = math.sin(angle), math.cos(angle)
+        off = (1 - wanted) * _reach(sine) - wanted * _reach(cosine)
+        step = off / ((1 - wanted) * cosine * (2 * sine - ROOT) + wanted * sine * (2 * cosine - ROOT))
+        angle -= step
+        if abs(step) < CLOSE:
+            break
+    sine, cosine = math.sin(angle), math.cos(angle)
+    width = (left + right) / (_reach(sine) + _reach(cosine))
+    return Triangle(likely - sine * sine * width, likely, likely + cosine * cosine * width)
 
 
-def _reach(share: float) -> float:
-    """From the peak to P10 (or P90), as a part of the whole width, where the peak stands at this share of it."""
-    return max(0.0, share - math.sqrt(TAIL * share))
+def _reach(root: float) -> float:
+    """From the peak to P10 (or P90), as a part of the whole width; ``root`` is that of the share of the width on this side."""
+    return root * root - ROOT * root
 
 
 def mean(spread: Spread) -> float:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from interchange.fit.case import spread_of
 from interchange.fit.finding import BOLTS_UP, STOPS, UNSURE
+from interchange.money.odds import what_to_expect
 from interchange.sheets.terminal import LEFT, NARROW, RIGHT, STYLES, dollars, from_to, indented, spread_text, table, text
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from interchange.fit.report import Judged, Plan
     from interchange.fit.setting import DeadSeat
     from interchange.money.bill import Bill
+    from interchange.money.walk_away import WalkAway
 
 ShownForm = tuple[str, float, str, "Plan", tuple["FormChange", ...]]
 """A form's title, share and tell, its plan, and what it changes against the likeliest."""
@@ -151,8 +153,22 @@ def show_bill(out: Console, bill: Bill) -> None:
             text("together", "bold"), *(dollars(amount) for amount in bill.total), text(f"expected {dollars(bill.mean_cents)}")
         )
         out.print(rows)
+    may_be = what_to_expect(bill.odds)
+    ends = f"one in ten comes to less than {dollars(may_be.low)}, half to less than {dollars(may_be.middle)}"
+    out.print(text(f"Expected {dollars(bill.mean_cents)}; {ends}, one in ten to more than {dollars(may_be.high)}."))
     if bill.unknown:
         out.print(text(f"Not in it, because not known: {', '.join(bill.unknown)}.", "magenta"))
+
+
+def show_walk_away(out: Console, walk_away: WalkAway | None) -> None:
+    """The most to pay for what an ad offers; nothing where it is not known."""
+    if walk_away is None:
+        return
+    instead = f"{walk_away.instead.title} ({walk_away.instead.id}), {dollars(walk_away.instead.mean_cents)} expected"
+    if walk_away.cents <= 0:
+        out.print(text(f"Walk away: even as a gift it is dearer than {instead}.", "bold"))
+    else:
+        out.print(text(f"Pay up to {dollars(walk_away.cents)}: there it is level with {instead}.", "bold"))
 
 
 def show_forms(out: Console, forms: Sequence[ShownForm]) -> None:

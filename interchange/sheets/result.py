@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, TypedDict
 from interchange.ads.entered import named_model
 from interchange.fit.case import OWN
 from interchange.fit.report import ADAPTER, BUY, WORK
+from interchange.money.odds import what_to_expect
 
 if TYPE_CHECKING:
     from interchange.ads.reads import Read
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from interchange.money.bill import Bill
     from interchange.money.rank import Entry, Ranking
     from interchange.money.several import Cure, Together
+    from interchange.money.walk_away import WalkAway
     from interchange.spread import Spread
 
 
@@ -36,11 +38,17 @@ class LineResult(SpreadResult):
 
 
 class BillResult(TypedDict):
-    """A bill: its lines, their sum point by point, the expected total, and what is not in it."""
+    """A bill: its lines, their sum point by point, the expected total, and what is not in it.
+
+    `p10`, `p50` and `p90` are of the total as it may turn out: one in ten comes to less than `p10`, one in ten more than `p90`.
+    """
 
     lines: list[LineResult]
     total: SpreadResult
     expected: float
+    p10: float
+    p50: float
+    p90: float
     not_known: list[str]
 
 
@@ -123,6 +131,15 @@ class FactorResult(TypedDict):
     ratio: float
 
 
+class WalkAwayResult(TypedDict):
+    """The most to pay and still do no worse than with the next best way: `instead`, an ad's id or another way out."""
+
+    most: float
+    instead: str
+    title: str
+    expected: float
+
+
 class EntryResult(ReadResult):
     """One ranked ad."""
 
@@ -142,6 +159,7 @@ class EntryResult(ReadResult):
     miles: SpreadResult | None
     haul: HaulResult | None
     bill: BillResult
+    walk_away: WalkAwayResult | None
     cautions: list[str]
 
 
@@ -289,6 +307,7 @@ def entry_result(entry: Entry) -> EntryResult:
         "miles": None if road is None else {"low": road.low, "likely": road.likely, "high": road.high},
         "haul": None if option is None else {"mode": option.mode, "allowed": option.allowed},
         "bill": bill_result(entry.bill),
+        "walk_away": walk_away_result(entry.walk_away),
         "cautions": list(entry.health.cautions),
     }
 
@@ -301,13 +320,30 @@ def _parts(plan: Plan) -> PartsResult:
     return {"own": own, "bought": titles(BUY), "adapters": titles(ADAPTER), "work": titles(WORK)}
 
 
+def walk_away_result(walk_away: WalkAway | None) -> WalkAwayResult | None:
+    """The most to pay."""
+    if walk_away is None:
+        return None
+    instead = walk_away.instead
+    return {
+        "most": round(walk_away.cents / 100, 2),
+        "instead": instead.id,
+        "title": instead.title,
+        "expected": round(instead.mean_cents / 100, 2),
+    }
+
+
 def bill_result(bill: Bill) -> BillResult:
     """A bill."""
+    may_be = what_to_expect(bill.odds)
     lines: list[LineResult] = [{"label": line.label, **_dollars(line.amount), "origin": line.origin} for line in bill.lines]
     return {
         "lines": lines,
         "total": _dollars(bill.total),
         "expected": round(bill.mean_cents / 100, 2),
+        "p10": round(may_be.low / 100, 2),
+        "p50": round(may_be.middle / 100, 2),
+        "p90": round(may_be.high / 100, 2),
         "not_known": list(bill.unknown),
     }
 

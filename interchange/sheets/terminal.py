@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from interchange.spread import Spread
 
 STYLES = {BOLTS_UP: "green", ADAPTS: "cyan", MACHINE_WORK: "yellow", UNSURE: "magenta", STOPS: "red"}
-NARROW, MIDDLING = 72, 108
+NARROW, MIDDLING = 72, 128
 LEFT, RIGHT = "left", "right"
 MOST_LISTED, MOST_NEAR, MOST_SEVERAL = 12, 3, 5
 NOTHING = "–"
@@ -103,10 +103,17 @@ def _takes(out: Console, seat: SeatResult) -> None:
 
 
 def _wide(out: Console, seat: SeatResult, *, roomy: bool) -> None:
-    """One row an ad; where the width is middling the fit stands under the title. Titles are cut to what the figures leave."""
-    figures = [_figures(place, entry) for place, entry in enumerate(seat["ranked"], 1)]
-    headings = ("#", "ad", "goes in", "miles", "haul", "price", "total")
-    widths = [max(len(heading), *(len(row[i]) for row in figures)) for i, heading in enumerate(headings)]
+    """One row an ad. Titles are cut to what the figures leave.
+
+    Where the width is middling the fit stands under the title, the most to pay under the price, and what one in ten comes to more
+    than under the total.
+    """
+    headings: tuple[str, ...] = ("#", "ad", "goes in", "miles", "haul", "price", "at most", "total", "10% over")
+    figures: list[tuple[str, ...]] = [_figures(place, entry) for place, entry in enumerate(seat["ranked"], 1)]
+    if not roomy:
+        headings, *figures = [(*row[:5], f"{row[5]}\n{row[6]}", f"{row[7]}\n{row[8]}") for row in (headings, *figures)]
+    columns = list(zip(headings, *figures, strict=True))
+    widths = [max(len(line) for cell in column for line in cell.splitlines()) for column in columns]
     verdicts = [_fit(entry) for entry in seat["ranked"]]
     fit_width = max(len(verdict) for verdict in verdicts) + GAP if roomy else 0
     room = max(LEAST_TITLE, out.width - sum(widths) - fit_width - GAP * (len(headings) + 1))
@@ -131,7 +138,8 @@ def _cut(words: str, room: int) -> str:
 
 
 def _figures(place: int, entry: EntryResult) -> tuple[str, ...]:
-    return (str(place), entry["ad"], f"{entry['goes_in']:.0%}", _miles(entry), _line(entry, "haul"), _price(entry), _total(entry))
+    money = (_line(entry, "haul"), _price(entry), _most(entry), _total(entry), dollars(100 * entry["bill"]["p90"]))
+    return (str(place), entry["ad"], f"{entry['goes_in']:.0%}", _miles(entry), *money)
 
 
 def _fit(entry: EntryResult) -> Text:
@@ -149,7 +157,8 @@ def _narrow(out: Console, seat: SeatResult) -> None:
         out.print(text(_cut(f"{place:>2} {entry['ad']} {entry['title']}", out.width - 1), "bold"))
         out.print(indented(_fit(entry)))
         out.print(indented(text(f"goes in {entry['goes_in']:.0%} · {_miles(entry)} mi · haul {_line(entry, 'haul')}")))
-        out.print(indented(text(f"price {_price(entry)} · total {_total(entry)}")))
+        out.print(indented(text(f"price {_price(entry)} · at most {_most(entry)}")))
+        out.print(indented(text(f"total {_total(entry)} · 10% over {dollars(100 * entry['bill']['p90'])}")))
 
 
 def indented(words: Text, by: int = 3) -> Padding:
@@ -176,6 +185,12 @@ def _price(entry: EntryResult) -> str:
     return price["kind"] if price["kind"] in ("call", "trade", "rental") else NOTHING
 
 
+def _most(entry: EntryResult) -> str:
+    """The most to pay; none where even a gift is dearer than the next best way."""
+    most = entry["walk_away"]
+    return NOTHING if most is None else dollars(100 * int(most["most"])) if most["most"] >= 1 else "none"
+
+
 def _total(entry: EntryResult) -> str:
     return _expected(entry["bill"])
 
@@ -191,6 +206,16 @@ def _below(out: Console, seat: SeatResult, folder: str | None) -> None:
     for wants in dict.fromkeys(entry["price"]["wants"] for entry in seat["ranked"]):
         if wants:
             out.print(text(f"Price not known where it is {wants}", "dim"))
+    if any(entry["walk_away"] for entry in seat["ranked"]):
+        best = min(
+            (entry["walk_away"]["expected"], entry["walk_away"]["title"]) for entry in seat["ranked"] if entry["walk_away"]
+        )
+        out.print(
+            text(
+                f"At most: at that price it is level with the best of the others: {_cut(best[1], 40)}, {dollars(100 * best[0])}.",
+                "dim",
+            )
+        )
     if any(len(entry["forms"]) > 1 for entry in seat["ranked"]):
         out.print(
             text(

@@ -12,6 +12,7 @@ from interchange.fit.case import Case, Chance, Effort
 from interchange.fit.finding import BOLTS_UP, STOPS
 from interchange.fit.report import ADAPTER, CARRIED, RENEW, WORK, Plan, Step
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
+from interchange.money.odds import what_to_expect
 from interchange.quantity import read_quantity
 from interchange.spread import NOTHING, Spread, exactly
 
@@ -122,3 +123,51 @@ def test_what_is_not_known_is_named_and_not_zero():
 def test_means_add():
     made = Bill((Line("a", Spread(100, 200, 300), ""), Line("b", exactly(50), "")), ())
     assert made.mean_cents == pytest.approx(250)
+
+
+CORED = dataclasses.replace(
+    CASE,
+    kind=Kind(
+        title="engine", slots={}, seat={},
+        offers={"core": Offer(has=(), work=Work(
+            money=money("$1,000-3,000"), hours=money("20-40 h", "hours"), lead=money("5-30 days", "days"))
+        )},
+    ),
+)  # fmt: skip
+PAID = (Line("price", Spread(150000, 180000, 200000), ""), Line("haul", Spread(20000, 25000, 60000), ""))
+WILD = (
+    Step(WORK, "drilled", Effort(Spread(1000, 1000, 90000), Spread(2, 2, 30), Spread(1, 2, 60)), ""),
+    Step(ADAPTER, "ring", Effort(Spread(30000, 50000, 55000)), ""),
+)
+
+
+@pytest.mark.parametrize("case", [CASE, CORED], ids=["a lost try", "made whole inside"])
+@pytest.mark.parametrize("good", [1.0, 0.6, 0.0])
+@pytest.mark.parametrize("units", [1, 2])
+def test_what_is_expected_is_the_mean_of_what_may_be(case, good, units):
+    forms = [
+        Outcome(0.5, plan_of(*STEPS, chance=0.8)._replace(charges_cents=9000, gambles=((0.3, 30000),))),
+        Outcome(0.3, plan_of(*WILD, charges=5000)),
+        Outcome(0.2, plan_of(verdict=STOPS, chance=0.0)),
+    ]
+    made = bill(forms, case, *PAID, money("10-20 h", "hours"), good, "", units)
+    assert what_to_expect(made.odds).mean == pytest.approx(made.mean_cents, rel=1e-9)
+
+
+def test_a_bad_unit_is_a_branch_and_not_an_average():
+    """All else sure, one in five is bad: P50 is the price of a good one, P90 that of a bad one."""
+    price, haul = Line("price", exactly(200000), ""), Line("haul", exactly(50000), "")
+    made = bill([Outcome(1.0, plan_of())], CASE, price, haul, money("10 h", "hours"), 0.8, "")
+    found = what_to_expect(made.odds)
+    good = 200000 + 50000 + 40000
+    lost = 250000 + 40000
+    assert made.mean_cents == pytest.approx(good + 0.2 * lost)
+    assert found.middle == pytest.approx(good, abs=0.02 * lost)
+    assert found.high == pytest.approx(good + lost, abs=0.02 * lost)
+
+
+def test_own_hours_and_waiting_of_a_rescue_hang_together_with_the_rest():
+    """With the unit surely bad, hours are one draw of all of them: their P90 is the sum of their P90s."""
+    made = bill([Outcome(1.0, plan_of())], CORED, None, None, money("10-20 h", "hours"), 0.0, "")
+    shapes = [part for part in made.rest.parts[0].branches[0][1].parts[-1].branches[1][1].parts if isinstance(part, Spread)]
+    assert Spread((20 + 20) * 4000, (30 + 30) * 4000, (40 + 40) * 4000) in shapes

@@ -13,6 +13,7 @@ from interchange.haul.atlas import atlas
 from interchange.job.home import read_home
 from interchange.job.job import read_job
 from interchange.money.fetch import Fetcher
+from interchange.money.odds import what_to_expect
 from interchange.money.rank import rank
 from interchange.store.cache import up_to_date
 from interchange.store.library import Library
@@ -150,3 +151,28 @@ def test_a_plain_block_does_not_go_into_a_frameless_tractor(ranked):
 def test_a_stressed_block_can_serve_in_a_framed_loader(ranked):
     entry = only(ranked("Brackmoor B440 tractor engine\n$1,500\nBarre, VT\n"))
     assert not any(judged.name == "block" for judged in entry.likeliest.plan.stopped_by)
+
+
+OTHERS = "----\n\nTolvane T412 engine\n$1,500\nBarre, VT\n\n----\n\nOrrindale OD46 engine, runs\n$2,500\nRutland, VT\n"
+
+
+def test_a_cheaper_price_never_ranks_worse_and_the_walk_away_price_is_level(ranked):
+    def of(price):
+        ranking = ranked(f"Hestrel H52D loader engine\n${price:,.2f} firm\nMontpelier, VT\n\n{OTHERS}")
+        return next((place, one) for place, one in enumerate(ranking.entries) if one.candidate.form.unit == "hestrel-h52d")
+
+    places = [of(price)[0] for price in (100, 900, 2_000, 4_000, 9_000)]
+    assert places == sorted(places)
+    assert places[0] < places[-1]
+    most = of(900)[1].walk_away
+    at_most = of(round(most.cents) / 100)[1]
+    assert at_most.bill.mean_cents == pytest.approx(most.instead.mean_cents, abs=1)
+    assert at_most.walk_away.instead == most.instead
+    assert at_most.walk_away.cents == pytest.approx(most.cents, abs=1)
+
+
+def test_what_is_expected_is_within_what_may_be(ranked):
+    for entry in ranked(OTHERS).entries:
+        found = what_to_expect(entry.bill.odds)
+        assert found.mean == pytest.approx(entry.bill.mean_cents)
+        assert found.low < found.middle < found.high
