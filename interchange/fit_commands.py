@@ -128,6 +128,9 @@ def _ad_entries(
 
 
 def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
+    from interchange.money.bill import LEFTOVERS
+    from interchange.money.leftovers import selling
+    from interchange.money.rank import parted_out
     from interchange.sheets import explained, plan_sheet, terminal
     from interchange.sheets.plain import safe_block
 
@@ -145,6 +148,9 @@ def _show_entry(out: Console, seat: DeadSeat, entry: Entry) -> None:
     plan_sheet.show_bill(out, entry.bill)
     if entry.price_wants:
         out.print(terminal.text(f"Price not known: {entry.price_wants}", "magenta"))
+    left = parted_out(entry.read, [seat], selling(seat.setting), seat.case.own_hour_cents)
+    if left and entry.bill.line(LEFTOVERS):
+        plan_sheet.show_leftovers(out, left)
     plan_sheet.show_walk_away(out, entry.walk_away)
     explained.show_health(out, entry.health)
     for caution in entry.fetch.option.cautions if entry.fetch.option else ():

@@ -45,12 +45,12 @@ from interchange.catalog.measures import (
     Torque,
 )
 from interchange.catalog.shapes import Pattern, Pin, Point, Register, Shaft
-from interchange.catalog.things import Adapter, Features, Machine, PlateLimits, Remedy, Seat, Unit, Variant
+from interchange.catalog.things import Adapter, Features, Leftovers, LeftPart, Machine, PlateLimits, Remedy, Seat, Unit, Variant
 
 __all__ = [
     "ANY", "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE",
     "Adapter", "Altitude", "Angle", "Bolts", "Count", "Days", "Derived", "Dimension", "Factor", "Failure", "FeatureType",
-    "Features", "Figure", "HeightLoss", "Hours", "Id", "Joint", "Kind", "Length", "Likelihood", "Machine", "Mass", "Money",
-    "Number", "Offer", "PartSet", "Pattern", "Pin", "PlateLimits", "Point", "Ratio", "Register", "Remedy", "Rule", "Seat",
-    "Shaft", "Share", "StackUp", "Supply", "Times", "Torque", "Unit", "Variant", "Work",
+    "Features", "Figure", "HeightLoss", "Hours", "Id", "Joint", "Kind", "LeftPart", "Leftovers", "Length", "Likelihood",
+    "Machine", "Mass", "Money", "Number", "Offer", "PartSet", "Pattern", "Pin", "PlateLimits", "Point", "Ratio", "Register",
+    "Remedy", "Rule", "Seat", "Shaft", "Share", "StackUp", "Supply", "Times", "Torque", "Unit", "Variant", "Work",
 ]  # fmt: skip

@@ -53,6 +53,27 @@ class SilenceRates:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SellingRates:
+    """What selling brings and takes, where the home file says nothing."""
+
+    id: str = ""
+    fee: Part
+    """What selling costs, as a share of the price."""
+    discount_month: Part
+    """What money is worth less for coming a month later, as a share."""
+    scrap_ton: Money
+    """What a short ton of machine brings at the yard, as it stands."""
+    sales_tax: Part
+    """Sales tax on the price of what is bought."""
+    kept_back: Part
+    """What a supplier keeps of the price of a new part sent back unused, freight with it."""
+    opened_brings: Part
+    """What a new part that was opened still brings, as a share of its price."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DensityRow:
     """One freight class by density."""
 
@@ -151,4 +172,4 @@ class HaulTable:
     where: Where = NOWHERE
 
 
-RATE_TABLES: dict[str, type] = {"work": WorkRates, "haul": HaulTable, "silence": SilenceRates}
+RATE_TABLES: dict[str, type] = {"work": WorkRates, "selling": SellingRates, "haul": HaulTable, "silence": SilenceRates}

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
-from interchange.catalog.measures import Days, Hours, Id, Length, Mass, Money, Share, Times, Torque
+from interchange.catalog.measures import Days, Hours, Id, Length, Mass, Money, Ratio, Share, Times, Torque
 from interchange.catalog.nodes import Node
 
 Features = dict[str, Figure]
@@ -49,6 +49,10 @@ class Unit:
     """What it presents, slot by slot."""
     variants: Mapping[str, Variant] = field(default_factory=dict)
     """Its forms; left out where there is one."""
+    prices: Mapping[str, Money] = field(default_factory=dict)
+    """What a supplier asks, by the kind's way out it is for: long_block, say."""
+    deposit: Money | None = None
+    """What a supplier asks besides, and pays back for the old one handed in."""
     origin: Origin = NO_ORIGIN
     where: Where = NOWHERE
 
@@ -65,6 +69,40 @@ class Seat:
     """Own hours to take the unit out and put a like one in."""
     needs: Mapping[str, Node] = field(default_factory=dict)
     """What the seat asks for."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftPart:
+    """Something of a donor machine that is sold when what one wants is out of it."""
+
+    title: str
+    """What it is."""
+    price: Money
+    """What it brings."""
+    chance: Share
+    """Chance that it is sold at all."""
+    months: Days | None = None
+    """How long until it is: 1-6 months, say."""
+    hours: Hours | None = None
+    """Own hours to take it off, clean and pack it, sold or not."""
+    fee: Ratio | None = None
+    """What selling it costs, as a share of the price; left out, the general rate."""
+    seat: Id = ""
+    """The seat it sits in, for a unit: it is not left where that is what one takes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leftovers:
+    """What is left of a donor machine, and what it brings."""
+
+    parts: Mapping[str, LeftPart] = field(default_factory=dict)
+    """What is sold by part: three to six bring most of the money."""
+    hours: Hours | None = None
+    """Own hours to take the rest apart and be rid of it."""
+    scrap: Share | None = None
+    """How much of the weight goes for scrap."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +130,8 @@ class Machine:
     """Overall height, for hauling."""
     seats: Mapping[str, Seat]
     """Its seats."""
+    leftovers: Leftovers | None = None
+    """What is left of one that is bought for a unit, and what it brings."""
     note: str = ""
     """What to watch for."""
     origin: Origin = NO_ORIGIN

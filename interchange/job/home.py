@@ -10,9 +10,9 @@ from typing import Annotated
 from interchange.catalog.decode import Bad, Reader, record
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
 from interchange.catalog.folders import read_text, shown_name
-from interchange.catalog.model import Length, Mass, Number
+from interchange.catalog.model import Length, Mass, Money, Number
 from interchange.catalog.nodes import Node, read_nodes
-from interchange.catalog.rates import DayRate, HourRate, MileRate
+from interchange.catalog.rates import DayRate, HourRate, MileRate, Part
 from interchange.errors import FileProblemsError, InputError, Problem
 from interchange.job.currency import Currencies
 
@@ -121,6 +121,14 @@ class OwnRates:
     """What an hour at the wheel is worth; the shop hour where left out."""
     currency: Currencies = field(default_factory=Currencies)
     """Dollars for one of another currency, by its code: EUR: 1.08. Without one a price asked in it is not known."""
+    selling_fee: Part | None = None
+    """What selling leftovers costs, as a share of the price."""
+    discount_month: Part | None = None
+    """What money is worth less for coming a month later, as a share."""
+    scrap_ton: Money | None = None
+    """What a short ton of machine brings at the yard."""
+    sales_tax: Part | None = None
+    """Sales tax on what is bought."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +145,8 @@ class Home:
     """What one hauls with."""
     at_home: Annotated[str, ("dock", "street", "house", "farm")] = ""
     """What stands where freight is delivered: a dock or fork truck, a business without either, a house, or a farm."""
+    part_out: bool = True
+    """Whether what is left of a donor machine is sold by part."""
     altitude: Length | None = None
     """How high above the sea the machine works. Left out, ratings are compared as they are written."""
     folder: str = ""

@@ -24,14 +24,16 @@ if TYPE_CHECKING:
     from interchange.catalog.rates import WorkRates
     from interchange.job.currency import Currencies
 
-PRICE, HAUL, PARTS, SHOP, RENEWED, SUNDRY, TIME, WAITING, DOUBT, NOT_GOOD, NOT_IN = (
-    "price", "haul", "adapters and parts", "machine work", "renewed parts", "sundries", "own hours", "waiting",
+PRICE, HAUL, LEFTOVERS, PARTS, SHOP, RENEWED, SUNDRY, TIME, WAITING, DOUBT, NOT_GOOD, NOT_IN = (
+
+    "price", "haul", "leftovers sold", "adapters and parts", "machine work", "renewed parts", "sundries", "own hours", "waiting",
     "what is not known", "it may not be good", "it may not go in",
 )  # fmt: skip
 FIRM = "firm"
 DOUBT_ORIGIN = "chance that it does not fit, or does not come with it, times the cheapest way out"
 CORE = "core"
 DOLLARS = "USD"
+ONCE = (PRICE, HAUL, LEFTOVERS)  # of an ad, for however many units it is taken
 SORTS = {
     PARTS: ((ADAPTER, BUY, MIXING, CARRIED), "catalog: adapters, and the kind's list"),
     SHOP: ((WORK,), "the catalog's remedies"),
@@ -47,6 +49,8 @@ class Line(NamedTuple):
     amount: Spread
     origin: str
     expected: float | None = None
+    odds: Odds | None = None
+    """How it may turn out, where that is no triangle."""
 
     @property
     def mean_cents(self) -> float:
@@ -57,7 +61,7 @@ class Line(NamedTuple):
 class Bill(NamedTuple):
     """Lines, and what is not in them because it is not known.
 
-    ``rest`` is how everything but price and haul may turn out; without it each line is a draw of its own.
+    ``rest`` is how everything but price, haul and leftovers may turn out; without it each line is a draw of its own.
     """
 
     lines: tuple[Line, ...]
@@ -79,9 +83,8 @@ class Bill(NamedTuple):
     @property
     def odds(self) -> Odds:
         """How the total may turn out; its mean is that of the lines."""
-        if self.rest is None:
-            return AllOf(tuple(line.amount for line in self.lines))
-        return AllOf((*(line.amount for line in self.lines if line.label in (PRICE, HAUL)), self.rest))
+        paid_once = [line for line in self.lines if self.rest is None or line.label in ONCE]
+        return AllOf((*(line.odds or line.amount for line in paid_once), *((self.rest,) if self.rest else ())))
 
     @property
     def complete(self) -> bool:
@@ -100,28 +103,40 @@ class Outcome(NamedTuple):
     plan: Plan
 
 
-def price_line(price: PriceRead, rates: WorkRates, currencies: Currencies | None = None) -> Line | None:
-    """What will be paid: the asked price when firm, else what such prices come down to. None where no dollar price is known."""
+def price_line(
+    price: PriceRead, rates: WorkRates, currencies: Currencies | None = None, tax: float = 0.0
+) -> Line | None:  # fmt: skip
+    """What will be paid: the asked price when firm, else what such prices come down to; with sales tax, where there is any.
+
+    None where no dollar price is known.
+    """
     price = in_dollars(price, currencies)
     if price.kind != "asked" or price.cents is None or price.currency not in (DOLLARS, None):
         return None
     asked = float(price.cents_to or price.cents)
     if price.terms == FIRM or rates.deal is None or rates.deal_low is None:
-        return Line(PRICE, exactly(float(price.cents)), f"asked: {price.text.strip()}")
+        return _taxed(Line(PRICE, exactly(float(price.cents)), f"asked: {price.text.strip()}"), tax)
     low = min(float(price.cents), asked * rates.deal_low)
     origin = f"asked: {price.text.strip()}; a deal at {rates.deal:.0%} is {rates.origin.basis or 'of no stated origin'}"
-    return Line(PRICE, Spread(low, asked * rates.deal, asked), origin)
+    return _taxed(Line(PRICE, Spread(low, asked * rates.deal, asked), origin), tax)
+
+
+def _taxed(line: Line, tax: float) -> Line:
+    if not tax:
+        return line
+    return line._replace(amount=line.amount.times(1 + tax), origin=f"{line.origin}; with {100 * tax:.4g} % sales tax")
 
 
 def bill(
     outcomes: Sequence[Outcome], case: Case, price: Line | None, haul: Line | None, swap: Figure | None, good: float,
-    good_why: str, units: int = 1,
+    good_why: str, units: int = 1, left: Line | None = None,
 ) -> Bill:  # fmt: skip
     """The bill of one ad for one dead unit, averaged over the forms the donor may have.
 
     ``good`` is the chance that the unit needs no internal work. One found bad once it is in has to come out and be made whole;
     one that does not go in has cost price and haul. ``units`` is for how many dead units the ad is taken: price and haul stand in
-    the bill whole, and are at risk with each of the units in equal parts, so that they are at risk once in all.
+    the bill whole, and are at risk with each of the units in equal parts, so that they are at risk once in all. ``left`` is what
+    the leftovers of a machine bring, goes in or not.
     """
     fitting = [outcome for outcome in outcomes if outcome.plan.feasible]
     weight = sum(outcome.share for outcome in fitting)
@@ -130,7 +145,7 @@ def bill(
     if swap is None:
         unknown.append("hours to take one out and put one in")
     stake = [line.amount.times(1 / units) for line in (price, haul) if line is not None]
-    lines = [line for line in (price, haul) if line is not None]
+    lines = [line for line in (price, haul, left) if line is not None]
     lines += [line for line in _sure_lines(forms, case) if line.amount.high or line.label == TIME]
     charges = sum(share * going.plan.charges_cents for share, going in forms)
     if charges:

@@ -19,10 +19,13 @@ from interchange.catalog.model import Features, Kind
 from interchange.fit.case import CORE
 from interchange.fit.finding import VERDICTS
 from interchange.fit.setting import form_features
+from interchange.haul.rates import KG_PER_LB
 from interchange.money.bill import Bill, Line, Outcome, bill, price_line
 from interchange.money.currency import why_no_dollars
 from interchange.money.fetch import Fetch, Fetcher
+from interchange.money.leftovers import Parted, Selling, leftovers_line, parted, selling
 from interchange.money.walk_away import WalkAway, Way, walk_aways
+from interchange.spread import exactly
 
 if TYPE_CHECKING:
     from interchange.fit.report import Judged
@@ -178,15 +181,15 @@ def rank(setting: Setting, seat: DeadSeat, reads: Sequence[Read], fetcher: Fetch
             other.append(read)
         else:
             unknown.append(read)
-    going = _with_walk_away([entry for entry in entries if not entry.stopped], others)
+    going = _with_walk_away([entry for entry in entries if not entry.stopped], others, selling(setting).sales_tax)
     stopped = [entry for entry in entries if entry.stopped]
     return Ranking(seat, tuple(sorted(going, key=_order(by))), tuple(stopped), tuple(other), tuple(unknown))
 
 
-def _with_walk_away(entries: list[Entry], others: Sequence[Way]) -> list[Entry]:
+def _with_walk_away(entries: list[Entry], others: Sequence[Way], tax: float) -> list[Entry]:
     """The ads with the most to pay for each, against the best of the other ads whose total is known, and other ways."""
     ways = [Way(one.read.ad.id, one.read.title, one.bill.mean_cents) for one in entries if one.bill.complete]
-    found = walk_aways((*ways, *others), [(one.read.ad.id, one.bill) for one in entries])
+    found = walk_aways((*ways, *others), [(one.read.ad.id, one.bill) for one in entries], tax)
     return [one._replace(walk_away=found.get(one.read.ad.id)) for one in entries]
 
 
@@ -228,7 +231,7 @@ def _entry(
     goes_in = sum(outcome.share * outcome.plan.chance.value for outcome in outcomes)
     wants = why_no_dollars(read.reading.price, seat.setting.home.rates.currency)
     entry = Entry(read, word, candidates, outcomes, fetch, well, Bill((), ()), goes_in, ambiguous, wants)
-    return entry._replace(bill=bill_among(seat, entry, fetch.line, 1))
+    return entry._replace(bill=bill_among(seat, entry, fetch.line, 1, leftovers_of(read, [seat])))
 
 
 def health_for(seat: DeadSeat, read: Read, candidates: Sequence[Candidate], known: Known) -> Health:
@@ -238,14 +241,34 @@ def health_for(seat: DeadSeat, read: Read, candidates: Sequence[Candidate], know
     return soundness(read, seat.case.kind.id, features, seat.setting.rates.good_unit or 0.0, known)
 
 
-def bill_among(seat: DeadSeat, entry: Entry, haul: Line | None, units: int) -> Bill:
+def leftovers_of(read: Read, seats: Sequence[DeadSeat]) -> Line | None:
+    """What is left of the machine of an ad brings, when the units for these seats are out of it; None where it is not known."""
+    if not seats:
+        return None
+    setting = seats[0].setting
+    found = parted_out(read, seats, selling(setting), seats[0].case.own_hour_cents) if setting.home.part_out else None
+    return leftovers_line(found)
+
+
+def parted_out(read: Read, seats: Sequence[DeadSeat], rates: Selling, own_hour: float) -> Parted | None:
+    """The machine of an ad sold by part; None where it is none, or the catalog does not say what its leftovers bring."""
+    hit = next(iter(read.matched.of(MACHINES)), None) if is_machine(read.reading) else None
+    if hit is None:
+        return None
+    machine = seats[0].setting.library.machine(hit.name.id)[1]
+    taken = [drawn for drawn in (seat.drawn_from(machine) for seat in seats) if drawn]
+    said = exactly(float(read.reading.weight_lb.value) * KG_PER_LB) if read.reading.weight_lb else None
+    return parted(machine, taken, rates, own_hour, said)
+
+
+def bill_among(seat: DeadSeat, entry: Entry, haul: Line | None, units: int, left: Line | None = None) -> Bill:
     """The bill of an ad for one dead unit, where it is taken for so many of them and hauled at once."""
     rates = seat.setting.rates
     good = 1.0 if entry.offer in REBUILT else entry.health.chance  # made whole by the offer's own work: paid for already
-    price = price_line(entry.read.reading.price, rates, seat.setting.home.rates.currency)
+    price = price_line(entry.read.reading.price, rates, seat.setting.home.rates.currency, selling(seat.setting).sales_tax)
     if price and entry.read.reading.price.each and not is_machine(entry.read.reading):
         price = price._replace(amount=price.amount.times(units))  # asked for each of the loose units
-    return bill(entry.outcomes, seat.case, price, haul, seat.seat.hours, good, _why(entry.health), units)
+    return bill(entry.outcomes, seat.case, price, haul, seat.seat.hours, good, _why(entry.health), units, left)
 
 
 def _said_of_it(reading: AdReading, kind: Kind) -> Features:

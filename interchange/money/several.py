@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.match import MACHINES
 from interchange.ads.offer_kind import is_machine
-from interchange.money.bill import HAUL, PRICE, Bill, Line
+from interchange.money.bill import HAUL, ONCE, PRICE, Bill, Line
 from interchange.money.odds import AllOf, Odds
-from interchange.money.rank import bill_among
+from interchange.money.rank import bill_among, leftovers_of
 from interchange.money.shape import mean
 from interchange.spread import total
 
@@ -98,7 +98,8 @@ def cures_of(uses: Sequence[tuple[DeadSeat, Entry]], hauling: Hauling) -> list[C
         if len(drawn) < len(taken):
             continue
         haul = _haul(taken, hauling)
-        bills = {seat.name: bill_among(seat, entry, haul, len(taken)) for seat, entry in taken}
+        left = leftovers_of(read, [seat for seat, _ in taken])
+        bills = {seat.name: bill_among(seat, entry, haul, len(taken), left) for seat, entry in taken}
         found.append(Cure(read.ad.id, read.title, tuple(bills), joint_bill(bills)))
     return found
 
@@ -125,7 +126,7 @@ def _haul(taken: Sequence[tuple[DeadSeat, Entry]], hauling: Hauling) -> Line | N
 
 
 def joint_bill(bills: Mapping[str, Bill]) -> Bill:
-    """The bill of one ad for several dead units: price and haul once, everything else of each unit's bill under its seat.
+    """The bill of one ad for several dead units: price, haul and leftovers once, all else of each unit's bill under its seat.
 
     Each unit's bill is made with the same price and haul, at risk in equal parts (``units`` of ``bill``). The bill of one unit
     alone stays as it is.
@@ -133,13 +134,14 @@ def joint_bill(bills: Mapping[str, Bill]) -> Bill:
     if len(bills) == 1:
         return next(iter(bills.values()))
     first = next(iter(bills.values()))
-    lines = [line for line in first.lines if line.label in (PRICE, HAUL)]
+    lines = [line for line in first.lines if line.label in ONCE]
     unknown = [what for what in first.unknown if what in (PRICE, HAUL)]
     rests: list[Odds] = []
     for seat, bill in bills.items():
-        lines += [line._replace(label=f"{seat}: {line.label}") for line in bill.lines if line.label not in (PRICE, HAUL)]
+        lines += [line._replace(label=f"{seat}: {line.label}") for line in bill.lines if line.label not in ONCE]
         unknown += [f"{seat}: {what}" for what in bill.unknown if what not in (PRICE, HAUL)]
-        rests += [bill.rest] if bill.rest is not None else [e.amount for e in bill.lines if e.label not in (PRICE, HAUL)]
+        own = [line.amount for line in bill.lines if line.label not in ONCE]
+        rests += own if bill.rest is None else [bill.rest]
     times = 1 + sum(bill.price_times - 1 for bill in bills.values())
     return Bill(tuple(lines), tuple(unknown), AllOf(tuple(rests)), times)
 

@@ -38,13 +38,16 @@ def most_to_pay(bill: Bill, instead_cents: float) -> float | None:
     return (instead_cents - others) / bill.price_times
 
 
-def walk_aways(ways: Sequence[Way], bills: Sequence[tuple[str, Bill]]) -> dict[str, WalkAway]:
-    """For each ad, by its id, the most to pay against the best of all other ways; none where there is no other."""
+def walk_aways(ways: Sequence[Way], bills: Sequence[tuple[str, Bill]], tax: float = 0.0) -> dict[str, WalkAway]:
+    """For each ad, by its id, the most to pay against the best of all other ways; none where there is no other.
+
+    Sales tax is in the bill's price, and not in what is to be paid to the seller.
+    """
     ranked = sorted(ways, key=lambda way: (way.mean_cents, way.id))[:2]
     found = {}
     for id_, bill in bills:
         instead = next((way for way in ranked if way.id != id_), None)
         cents = most_to_pay(bill, instead.mean_cents) if instead else None
         if instead and cents is not None:
-            found[id_] = WalkAway(cents, instead)
+            found[id_] = WalkAway(cents / (1 + tax), instead)
     return found

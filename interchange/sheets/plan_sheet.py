@@ -19,7 +19,9 @@ if TYPE_CHECKING:
     from interchange.fit.report import Judged, Plan
     from interchange.fit.setting import DeadSeat
     from interchange.money.bill import Bill
+    from interchange.money.leftovers import Parted
     from interchange.money.walk_away import WalkAway
+    from interchange.spread import Spread
 
 ShownForm = tuple[str, float, str, "Plan", tuple["FormChange", ...]]
 """A form's title, share and tell, its plan, and what it changes against the likeliest."""
@@ -158,6 +160,28 @@ def show_bill(out: Console, bill: Bill) -> None:
     out.print(text(f"Expected {dollars(bill.mean_cents)}; {ends}, one in ten to more than {dollars(may_be.high)}."))
     if bill.unknown:
         out.print(text(f"Not in it, because not known: {', '.join(bill.unknown)}.", "magenta"))
+
+
+def show_leftovers(out: Console, left: Parted) -> None:
+    """What is left of a machine and what each part of it brings, in today's money."""
+    out.print(text("What is left of it, sold by part", "bold"))
+    if out.width < NARROW:
+        for sale in left.sales:
+            out.print(indented(text(f"{sale.title}: {sale.chance:.0%} at {spread_text(sale.brings)}"), 2))
+            out.print(indented(text(f"{_months(sale.months)} months, {from_to(sale.hours)} h", "dim"), 4))
+    else:
+        rows = table(("", LEFT), ("sold", RIGHT), ("brings", RIGHT), ("months", RIGHT), ("hours", RIGHT), ("expected", RIGHT))
+        for sale in left.sales:
+            figures = (f"{sale.chance:.0%}", spread_text(sale.brings), _months(sale.months), from_to(sale.hours))
+            rows.add_row(text(sale.title), *figures, dollars(sale.mean_cents))
+        out.print(rows)
+    kept = f" Not worth their hours: {', '.join(left.kept_on)}." if left.kept_on else ""
+    known = f"scrap {spread_text(left.scrap)}, own hours in all {from_to(left.hours)}"
+    out.print(text(f"Fees and the months of waiting are taken off; {known}. Expected in all: {dollars(left.mean_cents)}.{kept}"))
+
+
+def _months(months: Spread) -> str:
+    return f"{months.low:.1f}–{months.high:.1f}" if months.low < months.high else f"{months.low:.1f}"
 
 
 def show_walk_away(out: Console, walk_away: WalkAway | None) -> None:
