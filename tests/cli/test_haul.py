@@ -101,6 +101,26 @@ def test_a_quote_stands_for_what_would_be_reckoned(hauled, own_shop):
     assert sorted(pump) == [2, 120]
 
 
+def test_a_quote_for_one_ad_counts_in_rank_for_that_ad_alone(run, own_shop):
+    job = own_shop / PIT_LOADER
+    first, second = b"Hestrel H52D loader engine\n$2,000", b"Hestrel H52D loader engine, runs\n$2,100"
+    paste = b"%b\nMontpelier, VT\n\n-----\n\n%b\nMontpelier, VT\n" % (first, second)
+
+    def ranked():
+        made = json.loads(run("rank", job, "-", "--unit", "engine", "--json", stdin=paste, code=0).out)
+        return {entry["ad"]: entry["haul"]["mode"] for entry in made["seats"][0]["ranked"]}
+
+    before = ranked()
+    assert len(before) == 2
+    assert set(before.values()) == {"own rig"}
+    one = next(iter(before))
+    quote = f"quotes: [{{place: 'Montpelier, VT', amount: $1, what: {one}}}]\n"
+    (job / "job.yaml").write_text((job / "job.yaml").read_text(encoding="utf-8") + quote, encoding="utf-8")
+    after = ranked()
+    assert after.pop(one) == "quote"
+    assert set(after.values()) == {"own rig"}
+
+
 def test_what_stands_at_home_is_in_the_home_file(hauled, own_shop):
     before = ways(hauled("Columbus, OH", "--seller", "dock"))["pallet freight"]
     assert any("what stands there is not known" in line["label"] for line in before["lines"])
