@@ -24,13 +24,14 @@ _OBO = re.compile(
 )
 _FIRM_AFTER = re.compile(r"[ \t]{0,2}(?:cash)?[ \t]{0,2}[-,(/]?[ \t]{0,2}(?:is )?(?:firm\b|non[- ]?neg)", re.IGNORECASE)
 _CALL = re.compile(
-    r"\b(?:(?:call|text|pm|dm|message|msg|e?mail|inquire|contact|ask)(?: (?:me|us|seller|dealer))?(?: "
+    r"(?:\b|(?=\$))(?:(?:call|text|pm|dm|message|msg|e?mail|inquire|contact|ask)(?: (?:me|us|seller|dealer))?(?: "
     r"(?:for|4|about|on|with))?(?: (?:a|the|our|your))? (?:pric(?:e|ing)|quote|best offer|offers?)\b"
     r"|price (?:on|upon|by) (?:request|application|inquiry)|p\.?o\.?a\.?\b(?=[ \t]*(?:$|\n|[.,;)]))|"
     r"(?:make|send)(?: me| us)?(?: an?)?(?: reasonable| fair| best| serious)? offers?\b"
     r"|(?:shoot|hit|throw|pm|dm|text|message|give)(?: me| us)? (?:with )?(?:an? "
     r"|your )?(?:best )?offers?\b|what(?:'ll| would| will|'d) (?:you|u|ya) give"
     r"|name your price|taking offers|offers? (?:only|welcome|considered|accepted)"
+    r"|\$[ \t]{0,2}call\b|(?:pm|dm|text|message|send|give)(?: me)? (?:a |your )(?:number|price)"
     r"|inquire (?:within )?(?:for|about) pric\w{1,3}|price (?:tbd|unknown|open)"
     r"|you tell me\b|no prices\b|(?:call|message|text|ask|write)(?: me| us)? (?:with"
     r"|for) (?:what you need|parts? prices?|prices?|rates?)\b"

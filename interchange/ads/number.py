@@ -43,6 +43,10 @@ _LABELLED = re.compile(
     r"(?P<id>[A-Za-z0-9][A-Za-z0-9./-]{2,30})",
     re.IGNORECASE,
 )
+AREA_CODE = "area_code"
+_AREA_CODE = re.compile(
+    r"\barea code[ \t:(]{1,3}(?P<after>[2-9][0-9]{2})\b|(?<![\w$.-])(?P<before>[2-9][0-9]{2})[ ]area\b", re.IGNORECASE
+)
 _LABELS = {
     "s": "serial", "v": "serial", "e": "serial", "p": "part_number", "c": "casting_number", "a": "arrangement", "i": "listing_id",
     "l": "listing_id", "b": "build_code",
@@ -96,9 +100,10 @@ _AFTER = re.compile(
     r"|chf|us ?\$|dollars?|bucks|pesos)(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
 )
+_WHOSE_DOLLARS = re.compile(r"(?:[.,]00)?[ \t]{0,2}\(?(?P<land>cad|cdn|canadian|aud|nzd|mxn|us|usd)\b\)?", re.IGNORECASE)
 _CURRENCIES = {
     "$": "USD", "us$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "bucks": "USD", "ca$": "CAD",
-    "c$": "CAD", "cad": "CAD",
+    "c$": "CAD", "cad": "CAD", "cdn": "CAD", "canadian": "CAD", "nzd": "NZD", "us": "USD",
     "a$": "AUD", "au$": "AUD", "aud": "AUD", "nz$": "NZD", "€": "EUR", "eur": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP",
     "gbp": "GBP", "chf": "CHF", "$cad": "CAD", "$ca": "CAD", "$cdn": "CAD", "$us": "USD", "$usd": "USD",
     "$mxn": "MXN", "$mx": "MXN",
@@ -217,7 +222,10 @@ def labelled(text: str) -> list[Labelled]:
         )
         start = match.start("id")
         found.append(Labelled(name, number, Span(start, start + len(number))))
-    return found
+    for match in _AREA_CODE.finditer(text):
+        code = match.lastgroup or "after"
+        found.append(Labelled(AREA_CODE, match[code], Span(*match.span(code))))
+    return sorted(found, key=lambda one: one.span)
 
 
 def amount(digits: str) -> float:
@@ -273,6 +281,8 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     if sign:
         said = sign["sign"].lower().replace(" ", "").rstrip(".")
         currency = _crowns(text) if said == "kr" else _CURRENCIES.get(said)
+        if said == "$" and before and (whose := _WHOSE_DOLLARS.match(text, end)):
+            currency, end = _CURRENCIES.get(whose["land"].lower(), "CAD"), whose.end()
         return Number(
             "money", value, first, after.end() if after else end, start, after_digits, currency, grouped, bool(thousands), zero
         )

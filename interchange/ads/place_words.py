@@ -132,10 +132,29 @@ def read_places(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRe
     if not any(sign.isalnum() for sign in text):
         return ()
     found: list[PlaceRead] = []
-    for reader in (_nears, _regions, _town_states, _zips, _locateds, _abroads, _lone_states):
+    for reader in (_betweens, _nears, _regions, _town_states, _zips, _locateds, _abroads, _lone_states):
         covered = Taken([place.span for place in found])
         found += [place for place in reader(text, taken, known) if not covered.holds(*place.span)]
     return tuple(sorted(found, key=lambda place: (-place.certainty, place.span)))
+
+
+_BETWEEN = re.compile(
+    rf"\b(?i:half[ -]?way[ ])?(?i:between)[ ](?P<town>{_TOWN}|{_LOWER_TOWN})(?:,?[ ]{{0,2}}(?P<first>[A-Z]{{2}}))?"
+    rf"[ ](?i:and|&)[ ]"
+    rf"(?:{_TOWN}|{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE}{_END}"
+)
+
+
+def _betweens(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    """Between two towns, "between Wooster and Ashland, OH": the first stands for the place, less sure than one alone."""
+    del known
+    found = []
+    for match in _BETWEEN.finditer(text):
+        if not taken.holds(*match.span()):
+            state = match["first"] if match["first"] in STATES else _state(match)
+            note = "between two towns: the first is taken"
+            found.append(_made(text, "town_state", Span(*match.span()), 0.85, match["town"], state, note=note))
+    return found
 
 
 def _made(

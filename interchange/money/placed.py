@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from interchange.ads.fields import PlaceRead
+from interchange.ads.number import AREA_CODE
 from interchange.haul.places import Ambiguous, Place, StateOnly, find_place, state_of_area
 
 if TYPE_CHECKING:
@@ -16,7 +17,7 @@ Found = Place | Ambiguous | StateOnly | None
 Known = dict[str, Found]
 SURE = 0.35  # less is a guess, which must be found to count
 MOST_WORDS = 4
-_AREA_CODE = 10  # digits of a telephone that has one
+_WHOLE_NUMBER = 10  # digits of a telephone that has one
 
 
 def words_to_find(place: PlaceRead) -> str:
@@ -98,12 +99,12 @@ def _guessed(
 
 def _by_telephone(found: Ambiguous, reading: AdReading) -> Place | None:
     """The one of several towns whose state has the telephone's area code."""
-    for phone in reading.phones:
-        digits = str(phone.value)[-_AREA_CODE:]
-        if len(digits) == _AREA_CODE:
-            here = [choice for choice in found.choices if choice.state == state_of_area(digits[:3])]
-            if len(here) == 1:
-                return here[0]._replace(note="no state was given; by the telephone's area code")
+    telephones = [str(phone.value)[-_WHOLE_NUMBER:] for phone in reading.phones]
+    codes = [digits[:3] for digits in telephones if len(digits) == _WHOLE_NUMBER]
+    for code in [*codes, *(str(fact.value) for fact in reading.said if fact.name == AREA_CODE)]:
+        here = [choice for choice in found.choices if choice.state == state_of_area(code)]
+        if len(here) == 1:
+            return here[0]._replace(note="no state was given; by the telephone's area code")
     return None
 
 
