@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 __all__ = ["MACHINES", "UNITS", "Hit", "Known", "Matched", "Name", "match"]
 
 BESIDE = 24  # signs between a number and its maker
+SHEET = 200  # signs back to its maker where it is labelled as a model
+_MODEL_LABEL = re.compile(r"\b(?:model|mod|type|typ|modell|modelo|mdl)\b[ \t.:;=|,-]{0,6}\Z", re.IGNORECASE)
 LIKELY = 50.0  # of a name like one in the title, to doubt what the body names
 MOST_SENT = 20_000  # with more runs than this it takes longer to send them than to fetch every name
 
@@ -147,7 +149,12 @@ def _maker_beside(maker: str, start: int, end: int, text: str) -> bool:
     after = text[end : end + BESIDE].partition("\n")[0]
     if before.rstrip().endswith(("$", "€", "£")):
         return False
-    near = [folded(part) for part in (re.split("[0-9]", before)[-1], re.split("[0-9]", after)[0])]
+    labelled = _MODEL_LABEL.search(before) is not None  # "Make: Pellworth", and on a line further down "Model: 540"
+    near = (
+        [folded(text[max(0, start - SHEET) : start])]
+        if labelled
+        else [folded(part) for part in (re.split("[0-9]", before)[-1], re.split("[0-9]", after)[0])]
+    )
     wanted = [folded(word) for word in maker.split() if len(word) >= LEAST_LETTERS] or [folded(maker)]
     return any(word in part for word in wanted if word for part in near)
 

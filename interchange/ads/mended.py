@@ -116,11 +116,28 @@ _SHORT_FORMS = {
 }  # as small ads print them
 _NOUNS = frozenset(["engine", "engines", "motor", "loader", "block", "transmission", "tractor", "housing", "head", "radiator"])
 _NEW_PHRASE = re.compile(r"[ ]{1,2}[A-Z0-9]")
-_SHORTENED = re.compile(rf"(?<![\w.'’])(?:{'|'.join(_SHORT_FORMS)})\.(?![\w])", re.IGNORECASE)
+# Those that are no words of their own, and more that are printed without a point as often as with one.
+_POINTLESS = {
+    name: _SHORT_FORMS[name]
+    for name in (
+        "eng", "engs", "dsl", "ldr", "ldrs", "blk", "blks", "hsg", "reblt", "rblt", "whl", "mtr", "flywhl", "strtr", "compl",
+        "cplt", "xmsn", "brgs", "crnk", "inj", "hyd",
+    )
+} | {
+    "motr": "motor", "crk": "crank", "gskt": "gasket", "gskts": "gaskets", "tranny": "transmission", "trny": "transmission",
+    "frt": "front", "brkt": "bracket", "brkts": "brackets", "mnfld": "manifold", "manif": "manifold", "cyls": "cylinders",
+    "sht": "short", "lng": "long", "hdgskt": "head gasket", "asm": "assembly", "assy": "assembly",
+    "bkhoe": "backhoe", "altr": "alternator", "pmp": "pump", "pwrshift": "powershift",
+}  # fmt: skip
+_SHORTENED = re.compile(
+    rf"(?<![\w.'’/-])(?:(?:{'|'.join(_SHORT_FORMS)})\.|(?:{'|'.join(map(re.escape, _POINTLESS))})(?![.'’-]))(?![\w])",
+    re.IGNORECASE,
+)
+_SEVERAL = re.compile(r"(?<![\w-])[A-Za-z]{1,3}-?[0-9]{1,4}(?=s(?![\w'’]))")  # "two BH3s"
 _HORSES = re.compile(r"(?<![A-Za-z])h\.[ ]?p\.(?![\w])", re.IGNORECASE)
 _ADDRESS = re.compile(r"(?:https?:|www\.)|@", re.IGNORECASE)
 _QUICK = re.compile(
-    r"[0-9][OoIl]|[OoIl][0-9]|[A-Za-z][0135]|[0135][A-Za-z]|-\n|rn|\S{24}|[a-z]{3}[A-Z]{2}\b|[A-Z]{2}[0-9]{5}"
+    r"[0-9][OoIls]|[OoIl][0-9]|[A-Za-z][0135]|[0135][A-Za-z]|-\n|rn|\S{24}|[a-z]{3}[A-Z]{2}\b|[A-Z]{2}[0-9]{5}"
     r"|[0-9] [0-9]{3}|[$€£] ?[0-9]{1,3}[ ,]|[$] ?[0-9]{0,3}[A-Za-z]|[Il],[0-9]|[0-9] ,[0-9]"
     r"|\b[NSRWD]\.|[A-Za-z]\.(?:[ ,;]|$)|[a-z] O\."
 )
@@ -174,8 +191,8 @@ class Mended(NamedTuple):
 def mended(text: str) -> Mended:
     """The text with what a scanner and a dictating telephone do to it undone, where that is plain."""
     layers: list[_Layer] = []
-    for applies, edits in ((_QUICK, _scanned), (NUMBER_WORD, spoken_numbers)):
-        found = tuple(edits(text)) if applies.search(text) else ()
+    for applies, edits in (((_QUICK, _SHORTENED), _scanned), ((NUMBER_WORD,), spoken_numbers)):
+        found = tuple(edits(text)) if any(each.search(text) for each in applies) else ()
         if found:
             layers.append(_layer(found))
             text = _edited(text, found)
@@ -220,8 +237,9 @@ def _scanned(text: str) -> Iterator[Edit]:
         found.append(Edit(at, at + 1, ","))
     for match in _SHORTENED.finditer(text):
         words = _written_out(match.group())
-        pause = words.lower() in _NOUNS and _NEW_PHRASE.match(text, match.end())
+        pause = match.group().endswith(".") and words.lower() in _NOUNS and _NEW_PHRASE.match(text, match.end())
         found.append(Edit(*match.span(), f"{words}," if pause else words))
+    found += [Edit(match.end(), match.end(), "'") for match in _SEVERAL.finditer(text)]
     found += [Edit(*match.span(), "hp") for match in _HORSES.finditer(text)]
     found += [Edit(*match.span(), "") for match in _SPACED_DIGITS.finditer(text)]
     for match in _DOTTED_STATE.finditer(text):
@@ -248,8 +266,9 @@ def _scanned(text: str) -> Iterator[Edit]:
 
 def _written_out(found: str) -> str:
     """A short form of the small ads written out; its point was no stop."""
-    words = _SHORT_FORMS[found[:-1].lower()]
-    return words.upper() if found[:-1].isupper() and len(found) > 2 else words.capitalize() if found[0].isupper() else words  # noqa: PLR2004
+    short = found.removesuffix(".")
+    words = _SHORT_FORMS.get(short.lower()) or _POINTLESS[short.lower()]
+    return words.upper() if short.isupper() and len(short) > 1 else words.capitalize() if short[0].isupper() else words
 
 
 def _sum(found: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from interchange.ads.fields import AdReading, Field, ModelWord
 from interchange.ads.match import MACHINES, UNITS, Hit, Matched
+from interchange.ads.offer import OR_WHOLE, left_off, machine_offer
 from interchange.catalog.model import Kind, Offer
 
 MACHINE_OFFERS = ("running_machine", "machine", "parts_machine")
@@ -86,7 +87,7 @@ def named_subject(reading: AdReading, matched: Matched, text: str = "", kinds: M
     The name that leads is the one spoken of as sold, the title's before the body's, the first before the rest. Where the
     subject was read off a later noun or a word of the body, the name's own room and kind stand before it.
     """
-    reading = _in_pieces(reading, matched, text, kinds or {})
+    reading = _whole(_in_pieces(_only_taken_from(reading, matched, text), matched, text, kinds or {}))
     plain = [(hit, spoken_of(text, hit)) for hit in matched.hits if hit.exact or reading.subject is None]
     own = [(hit, how) for hit, how in plain if how > FROM]
     if reading.subject is not None and (reading.subject.certainty >= _HEAD_NOUN or reading.subject.value == "part"):
@@ -108,19 +109,34 @@ def named_subject(reading: AdReading, matched: Matched, text: str = "", kinds: M
         offer = None
     if is_a.value == "machine" and (offer is None or offer.value not in (*MACHINE_OFFERS, "part")):
         running = text[max(0, hit.span.start - 8) : hit.span.start].lower().endswith(("running ", "runnin "))
-        offer = Field("offer", "running_machine" if running else _as_it_runs(reading), found, hit.span, NAMED_SURE)
+        facts = [fact.name for fact in reading.said if fact.value is True]
+        value = "running_machine" if running else machine_offer(reading.phrases, facts)
+        offer = Field("offer", value, found, hit.span, NAMED_SURE)
+    if is_a.value == "unit" and (offer is None or offer.note == OR_WHOLE):
+        offer = left_off(kind or "", reading.missing, reading.phrases, is_a)
     return replace(
         reading, subject=is_a, subject_is=which or (None if is_a.value == "machine" else reading.subject_is), offer=offer
     )
 
 
-def _as_it_runs(reading: AdReading) -> str:
-    """A machine by what is said of it: for parts, running, or no more than a machine."""
-    said = [hit for hit in reading.phrases if not hit.negated and not hit.doubted]
-    if any(hit.id == "for_parts" for hit in said):
-        return PARTED_OUT
-    own = (hit.text.lower() for hit in said if hit.id in ("runs_and_drives", "cold_start_video", "runs_well", "runs"))
-    return "running_machine" if any("engine" not in words and "motor" not in words for words in own) else MACHINE_DEFAULT
+def _only_taken_from(reading: AdReading, matched: Matched, text: str) -> AdReading:
+    """A "BH3 take-out" says what the engine came out of, and not how much of it is there."""
+    offer = reading.offer
+    if offer is None or offer.value != "drop_out" or "drop" in offer.text.lower():
+        return reading
+    beside = any(
+        hit.span.end <= offer.span.start and not text[hit.span.end : offer.span.start].strip() for hit in matched.of(MACHINES)
+    )
+    return replace(reading, offer=None) if beside else reading
+
+
+def _whole(reading: AdReading) -> AdReading:
+    """The reading of a unit that is broken for parts or sold whole, where the price asked is for the whole."""
+    subject, offer = reading.subject, reading.offer
+    if subject is None or offer is None or subject.value != "unit" or offer.note != OR_WHOLE:
+        return reading
+    kind = str(reading.subject_is.value) if reading.subject_is else ""
+    return replace(reading, offer=left_off(kind, reading.missing, reading.phrases, subject))
 
 
 def _in_pieces(reading: AdReading, matched: Matched, text: str, kinds: Mapping[str, str]) -> AdReading:
@@ -128,7 +144,7 @@ def _in_pieces(reading: AdReading, matched: Matched, text: str, kinds: Mapping[s
     if reading.offer is None or reading.offer.value != "part" or reading.subject is None:
         return reading
     if reading.subject.value == "unit":
-        return replace(reading, subject=reading.subject._replace(value="part"))
+        return reading if reading.offer.note == OR_WHOLE else replace(reading, subject=reading.subject._replace(value="part"))
     if reading.subject.value != "machine":
         return reading
     prices = [price.span for price in (reading.price, *reading.other_prices) if price.cents is not None]

@@ -33,6 +33,11 @@ _AFTER = {
     "sold": "missing",
 }
 _AFTER_SKIPS = frozenset(["is", "are", "was", "were", "also", "has", "have", "been", "be", "and"])
+# After a part, these are what is spoken of: "no head gasket trouble", "no pump noise".
+_OF_IT = frozenset([
+    "gasket", "gaskets", "bolt", "bolts", "stud", "studs", "leak", "leaks", "noise", "noises", "issue", "issues", "problem",
+    "problems", "trouble", "work", "smoke", "knock", "crack", "cracks", "damage", "wear", "core", "whine", "slip",
+])  # fmt: skip
 _AFTER_REACH = 4
 _PRICED = re.compile(r"[ \t]{0,2}[-–:(]?[ \t]{0,2}[$€£]")  # "also have injectors $40": sold apart
 _LIST_PAUSES = 8  # a cue holds for a list of so many parts
@@ -50,6 +55,8 @@ def part_reads(text: str, words: Sequence[Token], parts: Iterable[Hit]) -> tuple
             index += 1
             continue
         state = _said_after(words, hit.last) or cue
+        if hit.last < len(words) and words[hit.last].key in _OF_IT:
+            state = ""
         if state and not (state == "included" and _PRICED.match(text, hit.span.end)):
             found.append(
                 PartRead(hit.id, state, text[hit.span.start : hit.span.end], hit.span, 0.6 if state in ("needed", "bad") else 0.8)

@@ -27,7 +27,7 @@ from interchange.ads.measure import as_field, deliver_mi, hours, volts, weight, 
 from interchange.ads.mended import Mended, mended
 from interchange.ads.model_word import model_words
 from interchange.ads.number import Labelled, Number, Taken, dates_and_addresses, labelled, numbers, phones
-from interchange.ads.offer import offer
+from interchange.ads.offer import Said, offer
 from interchange.ads.part import part_reads
 from interchange.ads.place_guess import BRITISH, guesses
 from interchange.ads.place_words import abroad, read_places
@@ -106,7 +106,10 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     sort, sort_is = subject(safe, found, nouns, rooms["offer"], [*rooms["state"], *rooms["phrase"]], title_line)
     facts = rooms["fact"]
     parts = part_reads(safe, found, rooms["part"])
-    offered = offer(safe, found, rooms["offer"], sort, rooms["phrase"], title_line)
+    gone = tuple(part.part for part in parts if part.state == "missing")
+    health = _phrase_hits(safe, found, rooms, phrases)
+    said = Said(health, frozenset(hit.id for hit in facts if not hit.negated), gone, prices.asked.span)
+    offered = offer(safe, found, rooms["offer"], sort, sort_is, said, title_line)
     result = AdReading(
         title=_title(safe, title_line),
         price=prices.asked,
@@ -119,7 +122,7 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
         subject_is=sort_is,
         parts=parts,
         health=unit_health(safe, found, [hit for hit in nouns if hit.room == "thing"], rooms["state"]),
-        phrases=_phrase_hits(safe, found, rooms, phrases),
+        phrases=health,
         hours=hour_meter,
         meter_doubted=_fact(safe, facts, "meter_doubted"),
         year=made,
@@ -155,7 +158,8 @@ def _seeks(words: Sequence[Token], hit: Hit) -> bool:
     after = words[hit.last].key if hit.last < len(words) else BREAK
     if words[hit.first].key == "wanted":
         opens = not before or before[-1] in (BREAK, COMMA, COLON) or hit.first <= 1
-        return opens and after not in ("to", "it", "them")
+        further = words[hit.last + 1].key if hit.last + 1 < len(words) else BREAK
+        return opens and (after not in ("to", "it", "them") or (after == "to" and further in ("buy", "purchase", "find", "rent")))
     return not set(before) & {"you", "anyone", "anybody", "someone", "somebody", "everyone", "people", "was", "were", "not"}
 
 

@@ -15,6 +15,27 @@ _HAS = frozenset([
     "with", "w", "has", "have", "needs", "need", "bad", "blown", "no", "without", "plus", "and", "wants", "had",
     "includes", "not",
 ])  # fmt: skip
+_OWNED = frozenset(["have", "has", "had", "need", "needs", "wants"])
+_OWNERS = frozenset(
+    [
+        "i",
+        "we",
+        "ive",
+        "weve",
+        "you",
+        "he",
+        "she",
+        "they",
+        "who",
+        "anybody",
+        "anyone",
+        "somebody",
+        "someone",
+        "still",
+        "also",
+    ]
+)  # "I have a drop-out", "anybody need a starter": for sale itself
+_PHRASE_REACH = 6
 _COPULAS = frozenset(["is", "are", "was", "has", "still", "just"])
 _PAUSES = frozenset([BREAK, COMMA, COLON])
 _PAUSE_REACH = 12
@@ -40,7 +61,14 @@ def subject(
         (word.start for word in words if word.key in (BREAK, COMMA) and word.start > title.start and word.start < title.end),
         title.end,
     )
-    sells = [hit for hit in offers if hit.id in _SUBJECT_OF and not hit.negated and not belongs_to_another(words, hit.first)]
+    sells = [
+        hit
+        for hit in offers
+        if hit.id in _SUBJECT_OF
+        and not hit.negated
+        and not belongs_to_another(words, hit.first)
+        and not (hit.id == "complete" and hit.first and words[hit.first - 1].key in _COPULAS)  # "the hoe is complete,"
+    ]
     own_units = [hit for hit in own if hit.room == "thing" and hit.span.start >= title.end]
     steps = (
         (0.85, _head(words, [hit for hit in in_title if hit.span.start < pause], predicated)),
@@ -94,18 +122,27 @@ def _only_spoken_of(words: Sequence[Token], noun: Hit, predicated: set[int]) -> 
 def _side_by_side(words: Sequence[Token], left: Hit, right: Hit) -> bool:
     """Only models and such stand between: no pause, no little word that starts another phrase."""
     between = [words[index].key for index in range(left.last, right.first)]
+    if right.room == "part" and left.room == "thing" and any(key.isdigit() for key in between):
+        return False  # "motor 8 bolt crank"
     blocked = (*_COMES_FROM, *_HAS, *_PAUSES, "or", "is", "runs")
     return len(between) <= 2 and not any(key in blocked for key in between)  # noqa: PLR2004 - "loader diesel engine"
 
 
 def belongs_to_another(words: Sequence[Token], first: int) -> bool:
     """A "for", "out of" or "with" stands before it, in the same phrase: "starter for Brackmoor engine"."""
-    for index in range(first - 1, max(-1, first - 6), -1):
-        key = words[index].key
-        if key in (BREAK, COMMA, COLON):
+    for index in range(first - 1, max(-1, first - _PHRASE_REACH), -1):
+        key, before = words[index].key, words[index - 1].key if index else BREAK
+        if key in (BREAK, COMMA, COLON, "sale", "selling"):
             return False
-        if key in ("sale", "selling"):
+        if key == "as" and before == "or":
             return False
+        if (key in _OWNED and before in _OWNERS) or (key == "and" and _both_models(words, index)):
+            continue
         if key in _COMES_FROM or key in _HAS:
-            return not (key == "for" and (words[index + 1].key == "sale" or (index and words[index - 1].key == "looking")))
+            return not (key == "for" and (words[index + 1].key == "sale" or before == "looking"))
     return False
+
+
+def _both_models(words: Sequence[Token], at: int) -> bool:
+    """Whether models stand on both sides: "T412 and T412T cores"."""
+    return 0 < at < len(words) - 1 and all(any(map(str.isdigit, words[index].key)) for index in (at - 1, at + 1))
