@@ -36,6 +36,7 @@ ARM_MM = 4.0
 SPOT_MM = 1.0
 NUMBER_MM = 4.0
 AT_THE_CENTRE_MM = 15.0
+ALIKE_MM = 0.05
 COARSE_MM = 0.3
 """Closer than this is as good as a drilled hole stands anyway: a judgement."""
 SEEN = {
@@ -101,6 +102,8 @@ def _number(hole: Hole, text: str) -> Words:
 def face_notes(pattern: Pattern, holes: tuple[Hole, ...]) -> Iterator[str]:
     """What to say beside it: sizes, from which side, what is not known."""
     yield SEEN.get(pattern.seen, SEEN[""])
+    if not _same_from_behind(pattern, holes):
+        yield "seen from the other side its holes stand otherwise: on the face that mates with it lay the paper printed side down"
     yield f"{len(holes)} holes{_sizes(pattern, holes)}"
     for _, what, figure in diameters(pattern):
         yield f"{what} {show(figure.value, 'length', tolerance=figure.tolerance or None)}{_weak(figure)}"
@@ -120,6 +123,12 @@ def face_doubts(pattern: Pattern, holes: tuple[Hole, ...]) -> Iterator[str]:
         yield f"the holes were read to ±{coarse:.2g} mm only: check them against the part before drilling"
     if pattern.note:
         yield pattern.note
+
+
+def _same_from_behind(pattern: Pattern, holes: tuple[Hole, ...]) -> bool:
+    """Whether holes and dowels stand alike when the face is looked at from its other side."""
+    places = [(hole.x_mm, hole.y_mm) for hole in (*holes, *dowels_of(pattern))]
+    return all(min(math.dist((-x, y), other) for other in places) < ALIKE_MM for x, y in places)
 
 
 def _sizes(pattern: Pattern, holes: tuple[Hole, ...]) -> str:

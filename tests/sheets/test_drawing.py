@@ -1,5 +1,6 @@
 """Drawings as data, and the SVG made of them."""
 
+import dataclasses
 import math
 from xml.etree import ElementTree as ET
 
@@ -74,6 +75,15 @@ def test_what_is_not_known_is_said():
     assert "read to ±0.79 mm only" in notes
     with pytest.raises(InputError, match="not all known"):
         face_drawing(Pattern(id="it", circle=mm("100 mm")))
+
+
+@pytest.mark.parametrize(
+    ("first", "said"),
+    [pytest.param("15 deg", False, id="alike from both sides"), pytest.param("20 deg", True, id="not alike")],
+)
+def test_a_face_that_looks_otherwise_from_behind_says_how_to_lay_it(first, said):
+    face = dataclasses.replace(HOUSING, first_hole=Figure(quantity=read_quantity(first, "angle")))
+    assert any("printed side down" in note for note in face_drawing(face).notes) == said
 
 
 def test_svg_is_in_millimetres_and_y_runs_down():
