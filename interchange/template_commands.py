@@ -106,6 +106,7 @@ def _plate(library: Library, faces: Sequence[NamedFace], joint: str | None, thic
         f"{drawing.CHECK}; {block.seen}",
         *drawing.block_lines(block, layout)[1:],
         design.words,
+        *layout.crowded,
         *_plate_notes(one, other, chosen),
     ]
     table = tuple(drawing.hole_table(layout.holes))
@@ -116,7 +117,7 @@ def _plate(library: Library, faces: Sequence[NamedFace], joint: str | None, thic
 def _thickness(written: str | None, low_mm: float, high_mm: float) -> str:
     """The thickness wanted, or the range it may have. Raises InputError for one that the bolts or the shop do not allow."""
     if written is None:
-        return f"{low_mm:.3g} to {high_mm:.3g} mm; settle it by the stack-up before ordering"
+        return f"{low_mm:.3g} to {high_mm:.3g} mm, to be settled by the stack-up"
     try:
         wanted = read_quantity(written, "length").value
     except QuantityError as error:

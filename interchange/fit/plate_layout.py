@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from interchange.catalog.geometry import holes_of
+from interchange.catalog.geometry import dowels_of, holes_of
 from interchange.catalog.model import Joint, Pattern
 from interchange.catalog.things import PlateLimits
 from interchange.errors import InputError
@@ -16,7 +16,7 @@ from interchange.fit.pattern import named
 from interchange.fit.plate import PlateDesign, recesses_of
 from interchange.quantity import Thread
 
-THROUGH, SUNK, TAPPED = "through", "sunk", "tapped"
+THROUGH, SUNK, TAPPED, DOWELLED = "through", "sunk", "tapped", "for dowels"
 BORE, SPIGOT = "bore", "spigot"
 A, B = "A", "B"
 
@@ -56,6 +56,8 @@ class PlateLayout(NamedTuple):
     outside_mm: float
     opening_mm: float
     """The largest round opening that leaves holes their edge and registers their shoulder; 0 where there is none."""
+    crowded: tuple[str, ...] = ()
+    """Dowels that come closer to another hole than the land wanted: the design looks at bolts alone."""
 
 
 def tapping_drill_mm(thread: Thread) -> float:
@@ -73,9 +75,29 @@ def plate_layout(a: Pattern, b: Pattern, joint: Joint, limits: PlateLimits, desi
     drilled = drill(a, one, b, other, joint.clearance.value, limits)
     if isinstance(drilled, str):
         raise InputError(drilled, "write a thread or a hole size in the catalog")
-    holes = _holes((a, b), drilled, design.clock_deg, joint.clearance.value, limits)
+    bolts = tuple(_holes((a, b), drilled, design.clock_deg, joint.clearance.value, limits))
+    dowels = tuple(_dowels(a, b, design.clock_deg))
     registers = tuple(_registers(a, b))
-    return PlateLayout(tuple(holes), registers, design.outside_mm, _opening(design.opening_mm, registers, limits))
+    opening = _opening(design.opening_mm, registers, limits)
+    return PlateLayout((*bolts, *dowels), registers, design.outside_mm, opening, tuple(_crowded(dowels, bolts, limits)))
+
+
+def _dowels(a: Pattern, b: Pattern, turn_deg: float) -> Iterator[PlateHole]:
+    """A hole for each dowel of either part, at its size where that is known."""
+    for letter, face, turn in ((A, a, 0.0), (B, b, turn_deg)):
+        for i, dowel in enumerate(dowels_of(face), 1):
+            yield PlateHole(f"{letter}D{i}", *turned(dowel, turn), DOWELLED, dowel.hole_mm or 0.0, dowel.hole_mm)
+
+
+def _crowded(dowels: Sequence[PlateHole], bolts: Sequence[PlateHole], limits: PlateLimits) -> Iterator[str]:
+    """Which dowel comes how close to which hole."""
+    for i, dowel in enumerate(dowels):
+        for other in (*bolts, *dowels[:i]):
+            apart = math.hypot(dowel.x_mm - other.x_mm, dowel.y_mm - other.y_mm)
+            land = apart - (dowel.bolt_mm + (other.sink_mm or other.drill_mm or other.bolt_mm)) / 2
+            if land < limits.land.value:
+                how = f"leave {land:.1f} mm between them" if land >= 0 else f"run into each other by {-land:.1f} mm"
+                yield f"{dowel.name} and {other.name} {how}, {limits.land.text} is wanted"
 
 
 def _holes(

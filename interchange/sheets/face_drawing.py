@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from interchange.catalog.figure import Figure
     from interchange.catalog.model import Pattern
 
-BEYOND_MM = 8.0
+BEYOND_MM = 4.0
 ARM_MM = 4.0
 SPOT_MM = 1.0
 NUMBER_MM = 4.0

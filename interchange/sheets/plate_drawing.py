@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.fit.plate_layout import SPIGOT, SUNK, TAPPED, PlateHole, PlateLayout
+from interchange.fit.plate_layout import DOWELLED, SPIGOT, SUNK, TAPPED, THROUGH, PlateHole, PlateLayout
 from interchange.quantity import show
 from interchange.sheets.drawing import (
     CENTRE,
     CIRCLE,
+    DOWEL,
     DRILL,
     MIDDLE,
     OPENING,
@@ -40,6 +42,8 @@ LEVEL_MM, ROW_MM, BLOCK_MM, LETTER_MM = 7.0, 5.0, 160.0, 3.0
 LEGIBLE_MM = 180.0
 """Letters grow with a plate wider than this, so that they can still be read where all of it is on one page."""
 ON_CENTRE_MM = 15.0
+BLOCK_COLUMNS = 64
+LAYERS = {TAPPED: TAP, DOWELLED: DOWEL}
 
 
 class PlateTitle(NamedTuple):
@@ -94,7 +98,7 @@ def _hole(hole: PlateHole) -> Iterator[Shape]:
     if hole.drill_mm is None:
         yield Circle(hole.x_mm, hole.y_mm, SPOT_MM, SPOT)
     else:
-        yield Circle(hole.x_mm, hole.y_mm, hole.drill_mm / 2, TAP if hole.operation == TAPPED else DRILL)
+        yield Circle(hole.x_mm, hole.y_mm, hole.drill_mm / 2, LAYERS.get(hole.operation, DRILL))
     if hole.sink_mm:
         yield Circle(hole.x_mm, hole.y_mm, hole.sink_mm / 2, SINK)
     out = (hole.x_mm**2 + hole.y_mm**2) ** 0.5
@@ -110,10 +114,8 @@ def _diameters(a: Pattern, b: Pattern, layout: PlateLayout) -> Iterator[tuple[fl
     if layout.opening_mm:
         yield layout.opening_mm, f"opening, at most Ø{show(layout.opening_mm, 'length')}"
     for register in layout.registers:
-        yield (
-            register.diameter_mm,
-            f"{register.kind} {'into' if register.kind == SPIGOT else 'for'} {register.of}: Ø{register.text}",
-        )
+        words = f"{register.kind} {'into' if register.kind == SPIGOT else 'for'} {register.of}"
+        yield register.diameter_mm, f"{words}: Ø{register.diameter_mm:.2f} mm ({register.text})"
     for letter, face in (("A", a), ("B", b)):
         if face.circle:
             yield face.circle.value, f"bolt circle {letter} Ø{show(face.circle.value, 'length')}"
@@ -121,7 +123,7 @@ def _diameters(a: Pattern, b: Pattern, layout: PlateLayout) -> Iterator[tuple[fl
 
 def _block(block: PlateTitle, layout: PlateLayout, top: float, large: float) -> Iterator[Shape]:
     """The title block under the plate, in its middle."""
-    rows = (CHECK, *block_lines(block, layout))
+    rows = [folded for line in (CHECK, *block_lines(block, layout)) for folded in textwrap.wrap(line, BLOCK_COLUMNS)]
     row, left = ROW_MM * large, -BLOCK_MM * large / 2
     yield from rectangle(Box(left, top - row * (len(rows) + 0.6), -left, top), TITLE)
     for i, words in enumerate(rows):
@@ -130,16 +132,18 @@ def _block(block: PlateTitle, layout: PlateLayout, top: float, large: float) -> 
 
 def block_lines(block: PlateTitle, layout: PlateLayout) -> tuple[str, ...]:
     """The title block's lines but for the warning."""
-    counts = {operation: sum(hole.operation == operation for hole in layout.holes) for operation in ("through", SUNK, TAPPED)}
+    counts = {
+        operation: sum(hole.operation == operation for hole in layout.holes) for operation in (THROUGH, SUNK, TAPPED, DOWELLED)
+    }
     holes = ", ".join(f"{count} {operation}" for operation, count in counts.items() if count)
     return (
         block.title,
-        f"Material: {block.material}. Thickness: {block.thickness}. Millimetres, 1:1.",
+        f"Material: {block.material}. Thickness: {block.thickness}.",
         f"Joint: {block.joint}. Holes: {holes}.",
-        f"{block.seen.capitalize()}.",
+        f"Millimetres, 1:1, {block.seen}.",
         f"Heads are sunk from the side of {block.sunk_from}.",
         "OUTLINE, OPENING, DRILL: cut. TAP: at its tapping drill. SPOT: a start only.",
-        "COUNTERBORE, REGISTER: machined, to the part in hand.",
+        "COUNTERBORE, REGISTER, DOWEL: machined, to the part in hand.",
     )
 
 
@@ -152,6 +156,8 @@ def hole_table(holes: Sequence[PlateHole]) -> Iterator[str]:
 
 def hole_words(hole: PlateHole) -> str:
     """What is done at a hole."""
+    if hole.operation == DOWELLED:
+        return f"for a dowel{f' of {hole.drill_mm:.2f}' if hole.drill_mm else ', size not known'}, reamed to suit"
     if hole.drill_mm is None:
         return f"tapped to suit its bolt, about {hole.bolt_mm:.2f} mm: thread not known"
     if hole.operation == TAPPED:

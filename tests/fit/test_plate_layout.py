@@ -10,7 +10,7 @@ from interchange.catalog.model import Joint, Pattern, PlateLimits, Point, Regist
 from interchange.errors import InputError
 from interchange.fit.plate import design_plate
 from interchange.fit.plate_joint import joint_of, plate_joints
-from interchange.fit.plate_layout import BORE, SPIGOT, SUNK, TAPPED, THROUGH, plate_layout, tapping_drill_mm
+from interchange.fit.plate_layout import BORE, DOWELLED, SPIGOT, SUNK, TAPPED, THROUGH, plate_layout, tapping_drill_mm
 from interchange.quantity import Quantity, read_quantity, read_thread
 from interchange.store.named_face import NamedFace
 from interchange.store.shapes import Use
@@ -97,6 +97,18 @@ def test_one_bolt_goes_through_both_where_holes_line_up():
     assert [hole.name for hole in through] == ["A1+B1", "A2+B3", "A3+B5", "A4+B7"]
     assert {round(hole.drill_mm, 6) for hole in through} == {11.0}
     assert len(made.holes) == 8
+
+
+def test_dowels_of_both_parts_have_their_holes_and_crowd_nothing_unsaid():
+    dowel = Point(x=mm(0), y=mm(150), hole=mm(12))
+    near = Point(x=mm(100), y=mm(9), hole=mm(12.1))
+    made = laid_out(ring(4, 300, 45, dowels=(dowel,)), ring(4, 200, 0, dowels=(near,)))
+    dowels = {hole.name: hole for hole in made.holes if hole.operation == DOWELLED}
+    assert {name: (hole.x_mm, hole.y_mm, hole.drill_mm) for name, hole in dowels.items()} == {
+        "AD1": (0, 150, 12), "BD1": (pytest.approx(100), pytest.approx(9), 12.1),
+    }  # fmt: skip
+    (said,) = made.crowded
+    assert said == "BD1 and B2 run into each other by 1.3 mm, 6 mm is wanted"
 
 
 def test_what_cannot_be_made_is_told_with_the_reason():
