@@ -145,6 +145,19 @@ def haul(
 
 
 @app.command()
+def ways(
+    job: JobFolder,
+    home: HomeOption = None,
+    altitude: AltitudeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """Ways out compared: mend, rebuild, buy, take a donor, part out, sell, wait; and what would change the choice."""
+    from interchange import ways_commands
+
+    ways_commands.ways(job, home=home, altitude=altitude, json=json)
+
+
+@app.command()
 def find(
     words: Annotated[list[str], typer.Argument(metavar="WORDS...", help="A name, or part of one.")],
     home: HomeOption = None,

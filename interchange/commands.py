@@ -13,7 +13,7 @@ import typer
 
 from interchange.catalog.folders import shipped, shown_name
 from interchange.errors import InputError
-from interchange.job.folder import ADS_FOLDER, ad_files, find_home, job_path
+from interchange.job.folder import ADS_FOLDER, ad_files, find_home, job_path, other_jobs
 from interchange.opening import Bar, home_folders, open_library, open_setting, tell_problems, tell_remarks
 from interchange.store import memo
 
@@ -73,6 +73,7 @@ def rank(job: Path, named: list[str], *, by: str, unit: str | None, home: Path |
         raise InputError(f"{by!r} is not an order", "write one of: " + ", ".join(ORDERS))
     files = [job_path(job), find_home(job, home), *(ad_files(job) if not named else [])]
     files += [Path(name) for name in named if name != STANDARD_INPUT]
+    files += [job_path(other) for other in other_jobs(job)]  # their machines stand by
     pasted = standard_input() if STANDARD_INPUT in named else ""
     today = dt.datetime.now().astimezone().date().isoformat()  # silence is counted in days
     question = json_format.dumps(
@@ -96,7 +97,7 @@ def _ranked(
 
     setting, problems = open_setting(job, home, bar, altitude)
     read, words = read_ads(setting, job, named, pasted, bar)
-    rankings, hauling = rankings_of(setting, seats_of(setting, unit), read, words, by, bar)
+    rankings, hauling = rankings_of(setting, seats_of(setting, unit), read, words, by, bar, job)
     spent, height = setting.job.spent, setting.home.altitude
     return {
         "job": setting.job.title,
@@ -134,18 +135,25 @@ def _print_ranking(result: RankResult, *, json: bool) -> None:
 
 
 def rankings_of(
-    setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words: Words, by: str, bar: Bar
+    setting: Setting, seats: list[DeadSeat], read: list[ReadAd], words: Words, by: str, bar: Bar, job: Path | None = None
 ) -> tuple[list[Ranking], Hauling]:
-    """A ranking for each dead unit, and how an ad is hauled for several of them."""
+    """A ranking for each dead unit, and how an ad is hauled for several of them.
+
+    With the job's folder, what to pay is weighed against ways out without an ad too.
+    """
     from interchange.ads.reads import matched
     from interchange.haul.atlas import atlas
     from interchange.money.fetch import Fetcher
+    from interchange.money.on_hand import standing_by
     from interchange.money.rank import rank as rank_ads
+    from interchange.money.ways import others_for_rank
 
     reads = matched(setting.library, read)
     fetcher = Fetcher(setting, atlas())
     today = dt.datetime.now().astimezone().date()
-    rankings = [rank_ads(setting, seat, reads, fetcher, words, by, bar, today) for seat in seats]
+    standing = standing_by(setting, job) if job else []
+    others = {seat.name: others_for_rank(seat, standing) if job else [] for seat in seats}
+    rankings = [rank_ads(setting, seat, reads, fetcher, words, by, bar, today, others[seat.name]) for seat in seats]
     return rankings, lambda read, units: fetcher.fetch(read, *units).line
 
 

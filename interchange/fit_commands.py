@@ -116,7 +116,7 @@ def _ad_entries(
     seats = seats_of(setting, unit)
     shown = {each.ad.id for each in pasted_together(setting.library, kept, chosen.id)}
     rankings, hauling = rankings_of(
-        setting, seats, kept, words, "total", bar
+        setting, seats, kept, words, "total", bar, job
     )  # all of them: what it is worth hangs on the others
     rankings = [each.only(shown) for each in rankings]
     entries = [(each.seat, entry) for each in rankings for entry in (*each.entries, *each.stopped)]

@@ -241,6 +241,48 @@ class Altitude:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WayOut:
+    """A way to have a dead unit's work done again without a donor: mended, rebuilt, or bought."""
+
+    title: str
+    """What is done."""
+    price: Money | None = None
+    """What the unit is bought for; a unit's own prices go before it."""
+    money: Money | None = None
+    """Parts and machine work besides."""
+    hours: Hours | None = None
+    """Own hours on the bench or in the machine."""
+    swap: Times | None = None
+    """Hours to take it out and refit it, as a share of those for one that drops in; left out: it stays in."""
+    lead: Days | None = None
+    """Waiting for what is ordered."""
+    shop: bool = False
+    """Whether it waits in a machine shop's queue."""
+    good: Share
+    """Chance that it is good when it is done."""
+    not_after: tuple[Id, ...] = ()
+    """Failures after which it cannot be done."""
+    rescue: Work | None = None
+    """What it takes where it is no good, besides taking it out once more; left out: what a core takes, or else the same again."""
+    two_in_one: bool = False
+    """Whether it makes one good unit of two dead ones that broke in different parts."""
+    why: str = ""
+    """What speaks for it, or against."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """One thing that tells dead from what only looks so."""
+
+    title: str
+    """What to do."""
+    rules_out: str = ""
+    """What else it may be."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Failure:
     """One way of breaking, and what it leaves."""
 
@@ -252,6 +294,10 @@ class Failure:
     """Slots that are no good after it."""
     doubts: Mapping[str, Share] = field(default_factory=dict)
     """Slots to be checked before they are used again, with the share that is still good."""
+    breaks: tuple[str, ...] = ()
+    """Parts of the core that are no good after it: block, crank, head. Left out: not known."""
+    repair: WayOut | None = None
+    """What mends the part that failed; left out, nothing does."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -285,6 +331,10 @@ class Kind:
     """What height takes of its ratings."""
     failures: Mapping[str, Failure] = field(default_factory=dict)
     """Ways of breaking."""
+    proofs: tuple[Proof, ...] = ()
+    """What to do before one is called dead, the cheapest first."""
+    ways: Mapping[str, WayOut] = field(default_factory=dict)
+    """Ways out without a donor."""
     renew: tuple[str, ...] = ()
     """What is always renewed while it is apart."""
     renew_cost: Work | None = None

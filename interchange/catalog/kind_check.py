@@ -123,7 +123,12 @@ def _used_by_ratings(kind: Kind, known: Collection[str]) -> Iterator[tuple[Keys,
         for i, path in enumerate(kind.altitude.features):
             yield ("altitude", "features", i), path, known, False
         yield ("altitude", "by"), kind.altitude.by, set(known) - seat, False
+    for name, way in kind.ways.items():
+        for i, broken in enumerate(way.not_after):
+            yield ("ways", name, "not_after", i), broken, kind.failures, False
     for name, failure in kind.failures.items():
+        for i, broken in enumerate(failure.repair.not_after if failure.repair else ()):
+            yield ("failures", name, "repair", "not_after", i), broken, kind.failures, False
         for i, slot in enumerate(failure.spoils):
             yield ("failures", name, "spoils", i), slot, kind.slots, False
         for slot in failure.doubts:

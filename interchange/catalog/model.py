@@ -23,9 +23,11 @@ from interchange.catalog.kind import (
     Kind,
     Offer,
     PartSet,
+    Proof,
     Rule,
     StackUp,
     Supply,
+    WayOut,
     Work,
 )
 from interchange.catalog.measures import (
@@ -51,6 +53,7 @@ __all__ = [
     "ANY", "FEATURE_TYPES", "PATTERN_FEATURE", "QUANTITY_FEATURES", "SHAFT_FEATURE", "TORQUE_FEATURE", "WORD_FEATURE",
     "Adapter", "Altitude", "Angle", "Bolts", "Count", "Days", "Derived", "Dimension", "Factor", "Failure", "FeatureType",
     "Features", "Figure", "HeightLoss", "Hours", "Id", "Joint", "Kind", "LeftPart", "Leftovers", "Length", "Likelihood",
-    "Machine", "Mass", "Money", "Number", "Offer", "PartSet", "Pattern", "Pin", "PlateLimits", "Point", "Ratio", "Register",
-    "Remedy", "Rule", "Seat", "Shaft", "Share", "StackUp", "Supply", "Times", "Torque", "Unit", "Variant", "Work",
+    "Machine", "Mass", "Money", "Number", "Offer", "PartSet", "Pattern", "Pin", "PlateLimits", "Point", "Proof", "Ratio",
+    "Register", "Remedy", "Rule", "Seat", "Shaft", "Share", "StackUp", "Supply", "Times", "Torque", "Unit", "Variant", "WayOut",
+    "Work",
 ]  # fmt: skip

@@ -14,6 +14,7 @@ MileRate = Annotated[Figure, "rate_mile"]
 Amount = Annotated[Figure, "count"]
 Part = Annotated[Figure, "share"]
 Distance = Annotated[Figure, "distance"]
+WaitDays = Annotated[Figure, "days"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +32,10 @@ class WorkRates:
     """What a price not called firm comes down to, as a share of the asked."""
     deal_low: Share | None = None
     """The best that can be hoped for, as a share of the asked."""
+    shop_queue: WaitDays | None = None
+    """How long a machine shop lets one wait, from one in ten to one in ten; it has a long tail."""
+    wait: WaitDays | None = None
+    """How long one would wait for something better to turn up."""
     good_unit: Share | None = None
     """Chance that a used unit about which nothing is said needs no internal work."""
     origin: Origin = NO_ORIGIN

@@ -22,6 +22,12 @@ def job_path(folder: Path) -> Path:
     return path
 
 
+def other_jobs(folder: Path) -> list[Path]:
+    """The jobs in the same folder as this one, each by its own folder."""
+    here = folder.resolve()
+    return sorted(path.parent for path in here.parent.glob(f"*/{JOB_FILE}") if path.parent != here)
+
+
 def find_home(job: Path, named: Path | None) -> Path:
     """The home file of a job: the one named, or the nearest above the job's folder.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated
@@ -10,11 +11,12 @@ from typing import Annotated
 from interchange.catalog.decode import Bad, Reader, record
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
 from interchange.catalog.folders import read_text, shown_name
-from interchange.catalog.model import Length, Mass, Money, Number
+from interchange.catalog.model import Days, Id, Length, Mass, Money, Number, Share
 from interchange.catalog.nodes import Node, read_nodes
 from interchange.catalog.rates import DayRate, HourRate, MileRate, Part
 from interchange.errors import FileProblemsError, InputError, Problem
 from interchange.job.currency import Currencies
+from interchange.job.dead import DeadUnit
 
 Ratio = Annotated[Figure, "count"]
 
@@ -129,6 +131,30 @@ class OwnRates:
     """What a short ton of machine brings at the yard."""
     sales_tax: Part | None = None
     """Sales tax on what is bought."""
+    shop_queue: Days | None = None
+    """How long one's machine shop lets one wait, from one in ten to one in ten."""
+    wait: Days | None = None
+    """How long one would wait for something better to turn up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnHand:
+    """A machine that stands at home and might give what another needs."""
+
+    machine: Id
+    """The machine."""
+    title: str = ""
+    """What to call it."""
+    fetches: Money | None = None
+    """What it would fetch as it stands; left out, what it gives up is not known."""
+    units: Mapping[str, Id] = field(default_factory=dict)
+    """Seat to the unit (or unit.variant) in it; left out, whatever came fitted."""
+    dead: Mapping[str, DeadUnit] = field(default_factory=dict)
+    """Seat to what is dead in it."""
+    good: Share | None = None
+    """Chance that a unit not called dead is good; left out, that of a used unit nothing is said of."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,6 +171,8 @@ class Home:
     """What one hauls with."""
     at_home: Annotated[str, ("dock", "street", "house", "farm")] = ""
     """What stands where freight is delivered: a dock or fork truck, a business without either, a house, or a farm."""
+    on_hand: Mapping[str, OnHand] = field(default_factory=dict)
+    """Machines that stand at home, by a word for each."""
     part_out: bool = True
     """Whether what is left of a donor machine is sold by part."""
     altitude: Length | None = None

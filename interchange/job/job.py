@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Origin, Where
 from interchange.catalog.model import Id, Money
 from interchange.errors import FileProblemsError
+from interchange.job.dead import DeadUnit
 from interchange.job.folder import job_path
 from interchange.job.home import read_one
 
@@ -19,21 +20,27 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DeadUnit:
-    """A unit of the machine that is dead."""
+class Worth:
+    """What the machine is worth to its owner; the program has no way of knowing."""
 
-    unit: Id
-    """Which unit it is: a unit, or unit.variant."""
-    broke: str = ""
-    """What broke."""
-    failure: Id = ""
-    """Which of the kind's failures it was, where the words of broke do not say."""
-    usable: tuple[Id, ...] | None = None
-    """Its slots that are still good; left out, what broke decides."""
-    usable_anyway: tuple[Id, ...] = ()
-    """Slots that are still good although what broke mostly spoils them."""
-    proof: str = ""
-    """What proves it dead."""
+    repaired: Money | None = None
+    """Running again."""
+    as_is: Money | None = None
+    """Sold as it stands."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewPart:
+    """A new part bought already: what it is still good for hangs on what is done."""
+
+    title: str
+    """What it is."""
+    paid: Money
+    """What was paid for it."""
+    opened: bool = False
+    """Whether it was opened, so that it cannot be sent back."""
+    used_by: tuple[Id, ...] = ()
+    """Ways out that use it, by their ids or sorts: overhaul, short_block, used."""
 
 
 HIRED_WAYS = ("pallet freight", "pallet freight to a terminal", "hired hot-shot", "hired heavy haul")
@@ -73,6 +80,10 @@ class Job:
     """What has been spent already: shown apart, and never weighed."""
     quotes: tuple[HaulQuote, ...] = ()
     """Prices given for hauling."""
+    worth: Worth = Worth()
+    """What the machine is worth, so that ways out can be told apart from selling it."""
+    new_parts: Mapping[str, NewPart] = field(default_factory=dict)
+    """New parts bought already, by a word for each: they are used, sent back or sold, as the way out has it."""
     note: str = ""
     """Anything else."""
     folder: str = field(default="")
@@ -86,3 +97,6 @@ def read_job(folder: Path) -> tuple[Job, Node]:
     if problems or not isinstance(value, Job) or root is None:
         raise FileProblemsError(tuple(problems))
     return dataclasses.replace(value, folder=str(folder)), root
+
+
+__all__ = ["DeadUnit", "Job", "NewPart", "Worth", "read_job"]

@@ -32,6 +32,10 @@ SHEETS = {
     "fit pump": (100, ["fit", "shop/jobs/pit-loader", "lissander-l32"]),
     "haul engine": (100, ["haul", "shop/jobs/pit-loader", "Columbus, OH", "--size", "48 x 40 x 42 in", "--seller", "farm"]),
     "haul machine narrow": (60, ["haul", "shop/jobs/pit-loader", "Springfield", "--what", "dunmarrow-rl90"]),
+    "ways pit-loader wide": (110, ["ways", "shop/jobs/pit-loader"]),
+    "ways pit-loader 60": (60, ["ways", "shop/jobs/pit-loader"]),
+    "ways hill-tractor 80": (80, ["ways", "shop/jobs/hill-tractor"]),
+    "rank hill-tractor roomy": (140, ["rank", "shop/jobs/hill-tractor"]),
     "find": (100, ["find", "H52", "--home", "shop"]),
     "show": (100, ["catalog", "show", "kestavik-k438", "--home", "shop"]),
 }
