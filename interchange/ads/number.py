@@ -289,7 +289,8 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     unit = _UNIT.match(text, end)
     if unit and unit.lastgroup:
         return Number(unit.lastgroup, value, start, unit.end(), start, after_digits, None, grouped, bool(thousands), zero)
-    role = "glued" if end < len(text) and (text[end].isalnum() or text[end] == "_") else "plain"
+    about = text[end : end + 3].lower() == "ish"  # "1400ish"
+    role = "glued" if end < len(text) and (text[end].isalnum() or text[end] == "_") and not about else "plain"
     hundredths = role == "plain" and digits[-3:-2] in (".", ",") and digits.endswith(("00", "50"))
     return Number(role, value, start, end, start, after_digits, None, grouped, bool(thousands), zero, hundredths)
 

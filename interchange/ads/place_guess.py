@@ -31,6 +31,12 @@ _CLAUSE = re.compile(
 _TOWN_REGION = re.compile(
     r"(?:^|[.!?][ ]|\n)(?P<town>[A-Z][^\W\d_]{2,20}(?:[ ][A-Z][^\W\d_]{2,20})?),[ ][A-Z][^\W\d_]{2,20}[ \t.]{0,3}(?=\n|\Z)"
 )
+_AT_TELEPHONE = re.compile(
+    r"(?P<town>(?:(?:Ft|St|Mt"
+    r"|Pt)\. )?[A-Z][A-Za-z]{2,20}(?:[ ][A-Z][A-Za-z]{2,20}){0,2})"
+    r"[ ,.-]{1,3}(?=\(?[2-9][0-9]{2}\)?[-. ]{1,2}[0-9]{3}[-. ][0-9]{4})"
+    r"|(?<=[0-9]{3}[-. ][0-9]{4}[ ])(?P<after>(?:(?:Ft|St|Mt|Pt)\. )?[A-Z][A-Za-z]{2,20}(?:[ ][A-Z][A-Za-z]{2,20}){0,2})"
+)
 _MOST_GUESSES = 8
 BRITISH = re.compile(
     r"\b(?:petrol|carburett?ors?|vaporiser|tyres?|lorr(?:y|ies)|colour|POA|ex works|\+ ?VAT|plus VAT|inc\.? VAT|no VAT)\b"
@@ -66,6 +72,8 @@ def guesses(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRead, 
         if last and (len(line) <= _SHORT_LINE or start == closing[-1][0] or last.group()[:1] in ".!?,;"):
             at = start + max(0, len(line) - 80)
             add(at + last.start("town"), at + last.end("town"), _GUESS)
+    for match in _AT_TELEPHONE.finditer(text):
+        add(*match.span(match.lastgroup or 0), _GUESS + 0.02)
     for pattern, certainty in (
         (_TOWN_REGION, _GUESS + 0.03),
         (_AREA, _GUESS),

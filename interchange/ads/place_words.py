@@ -18,7 +18,7 @@ STATES = {
     "RI": "Rhode Island", "SC": "South Carolina", "SD": "South Dakota", "TN": "Tennessee", "TX": "Texas", "UT": "Utah",
     "VT": "Vermont", "VA": "Virginia", "WA": "Washington", "WV": "West Virginia", "WI": "Wisconsin", "WY": "Wyoming",
     "ON": "Ontario", "QC": "Quebec", "NB": "New Brunswick", "NS": "Nova Scotia", "PE": "Prince Edward Island", "MB": "Manitoba",
-    "SK": "Saskatchewan", "AB": "Alberta", "BC": "British Columbia", "NL": "Newfoundland",
+    "SK": "Saskatchewan", "AB": "Alberta", "BC": "British Columbia", "NL": "Newfoundland", "YT": "Yukon", "NU": "Nunavut",
 }  # fmt: skip
 _BY_NAME = {name.lower(): code for code, name in STATES.items()}
 # Codes that are also words or units: believed only with a comma or a ZIP, and in capitals or at the end.
@@ -30,7 +30,7 @@ _OLD_FORMS = {
     "minn": "MN", "mich": "MI",
     "tex": "TX", "ala": "AL", "ariz": "AZ", "ark": "AR", "colo": "CO", "del": "DE", "fla": "FL", "ill": "IL", "kans": "KS",
     "mont": "MT", "nebr": "NE", "neb": "NE", "nev": "NV", "okla": "OK", "ore": "OR", "wash": "WA", "wis": "WI", "wyo": "WY",
-    "ind": "IN", "miss": "MS",
+    "ind": "IN", "miss": "MS", "alta": "AB", "sask": "SK", "ont": "ON", "que": "QC", "pei": "PE", "p.e.i": "PE",
 }  # fmt: skip
 _DOUBTED_FORMS = frozenset(
     ["ill", "ind", "miss", "del", "ore", "wash", "mass", "penn", "neb", "nev", "mont", "wis"]
@@ -58,6 +58,7 @@ _STATE_WORD = re.compile(
 _TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})\Z")
 _LOWER_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})\Z")
 _ZIP_ALONE = re.compile(rf"(?<![\w$€£.,#/-]){_ZIP}")
+_TOWN_AFTER = re.compile(rf"[ ]{_TOWN}[ ]?,?[ ](?:{_CODE})(?![\w])")
 _ZIP_CUE = re.compile(
     r"(?:zip(?: ?code)?|located(?: in| at)?|location|in|near|from|ships? from"
     r"|pick ?up)[ \t]{0,2}[:#-]?[ \t]{0,2}\Z",
@@ -101,6 +102,16 @@ _ABROAD = re.compile(
     r"(?<![\w-])(?P<land>AT|A|DE|D|CH|F|FR|NL|I|IT|ES|PL|CZ|BE|B|DK|SE|GB|UK)-(?P<code>[0-9]{4,5})[ ]"
     r"(?P<town>[^\W\d_][\w'’-]{1,30}(?:[ /][^\W\d_][\w'’-]{1,30}){0,2})"
 )
+_LANDS = (
+    "France|Germany|Deutschland|Ireland|Eire|Scotland|England|Wales|UK|U\\.K\\.|Australia|New Zealand|NZ|Netherlands"
+    "|Holland|Belgium"
+    "|Denmark|Danmark|Sweden|Norway|Poland|Austria|Italy|Spain|Mexico|Finland|Switzerland|Portugal|Czechia"
+)
+_TOWN_LAND = re.compile(
+    rf"(?<![\w'’-])(?:(?:Near|In|At|Collection|Abholung"
+    rf"|Pickup)[ ])?(?P<town>[A-Z][^\W\d_'’]{{2,20}}(?:[ -][A-Z][^\W\d_'’]{{2,20}})?)"
+    rf",[ ](?:[A-Z][^\W\d_]{{2,20}},[ ])?(?P<land>{_LANDS}){_END}"
+)
 _AWAY_REACH = 40
 _SMALL_LINE = re.compile(r"[ \t]{0,3}[a-z][a-z'’-]{2,20}(?:[ ][a-z][a-z'’-]{1,20}){0,2}[ ]{1,2}")
 _TOWN_REACH = 64  # characters looked back from a state
@@ -121,7 +132,8 @@ NOT_TOWNS = frozenset([
     "week", "today", "seller", "yard", "farm", "come", "look", "see", "live", "miles", "hours", "each", "delivered",
     "delivery", "ships", "ship", "shipping", "local", "have", "has", "title", "no", "not", "any", "offer", "best",
     "make", "me", "let", "know", "please", "hi", "thanks", "we", "are", "city", "town", "zip", "turns", "hand",
-    "standplaats", "standort", "raum", "abholung", "knocks", "out", "take", "trade", "will", "can", "do",
+    "standplaats", "standort", "raum", "abholung", "collection", "vhb", "poids", "peso", "gewicht",
+    "knocks", "out", "take", "trade", "will", "can", "do",
     "project", "dead", "blown",
 ])  # fmt: skip
 _KM_PER_MI = 1.609344
@@ -132,7 +144,7 @@ def read_places(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRe
     if not any(sign.isalnum() for sign in text):
         return ()
     found: list[PlaceRead] = []
-    for reader in (_betweens, _nears, _regions, _town_states, _zips, _locateds, _abroads, _lone_states):
+    for reader in (_abroads, _betweens, _nears, _regions, _town_states, _zips, _locateds, _lone_states):
         covered = Taken([place.span for place in found])
         found += [place for place in reader(text, taken, known) if not covered.holds(*place.span)]
     return tuple(sorted(found, key=lambda place: (-place.certainty, place.span)))
@@ -201,8 +213,9 @@ def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
         town_from, town_to = line_at + before.start("town"), line_at + before.end("town")
         lower = before["town"][0].islower()
         trimmed = _town_start(before["town"], known)
-        if trimmed is None and comma and whole and not line[: before.start("town")].strip():
-            trimmed = 0  # "Price, Utah" on a line of its own
+        alone = line[: before.start("town")].rstrip()[-1:] in ("", ".", "!", "?")
+        if trimmed is None and comma and alone and before["town"].istitle():
+            trimmed = 0  # "Price, Utah" in a sentence of its own
         if trimmed is None or taken.holds(town_from + trimmed, town_to):
             continue
         if not _believed(
@@ -267,6 +280,8 @@ def _zips(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
             certainty = 0.9 if cued else 0.8
         elif alone:
             certainty = 0.7
+        elif _TOWN_AFTER.match(after):
+            certainty = 0.5
         elif before.rstrip(" \t(")[-1:] in (".", ",", ";") and after[:1] in (".", ",", ";", ")", ""):
             certainty = 0.6
         else:
@@ -344,11 +359,17 @@ def _locateds(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]
 
 
 def _abroads(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
-    del known, taken
-    return [
+    del known
+    coded = [
         _made(text, "abroad", Span(*match.span()), 0.8, match["town"], note=f"postcode {match['land']}-{match['code']}")
         for match in _ABROAD.finditer(text)
     ]
+    named = [
+        _made(text, "abroad", Span(*match.span()), 0.8, match["town"], note=f"abroad: {match['land']}")
+        for match in _TOWN_LAND.finditer(text)
+        if not taken.holds(*match.span())
+    ]
+    return coded + named
 
 
 _CLAUSE_ENDS = (".", ",", ";", "|", "·", "-", ")", "")

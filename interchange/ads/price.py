@@ -108,7 +108,11 @@ def _weighed(text: str, asked: Sequence[_Candidate]) -> list[_Candidate]:
             sure = _LAST + len(weighed) * _LATER
         elif weighed and says.COMES_DOWN.search(before) and any(other.read.certainty >= _SIGNED for other in weighed):
             sure = min(sure, _ELSE)
-        elif len(asked) > 1 and (says.ASIDE.search(before) or says.BOTH.search(before)):
+        elif len(asked) > 1 and (
+            says.ASIDE.search(before)
+            or says.BOTH.search(before)
+            or says.FOR_SEVERAL.match(text[one.read.span.end : one.read.span.end + _REACH])
+        ):
             sure *= _BESIDES
         weighed.append(one._replace(read=one.read._replace(certainty=min(sure, 1.0))))
     return weighed
@@ -120,29 +124,36 @@ _LEAST_ROUND, _ROUNDED = 400, 50
 
 
 def _last_resort(text: str, numbers: Sequence[Number], title: Span) -> PriceRead | None:
-    """In an ad with no other price a round sum that is nothing else: "runs good eleven hundred"; doubtful, and marked so."""
+    """In an ad with no other price a round sum that is nothing else, "runs good eleven hundred": doubtful, and marked so."""
+    best: tuple[int, int, Number] | None = None
     for number in numbers:
-        rounded = isfinite(number.value) and _LEAST_ROUND <= number.value <= 2 * _MOST_ALONE and number.value % _ROUNDED == 0
-        if number.role != "plain" or not rounded or number.leading_zero or is_year_like(number):
+        if number.role != "plain" or number.leading_zero or is_year_like(number) or not isfinite(number.value):
             continue
         before = text[max(0, number.start - _REACH) : number.start].rpartition("\n")[2]
         tail = text[number.end : number.end + _REACH]
-        spoiled = (
-            says.NAMES_BEFORE.search(before)
-            or says.OTHER.search(before)
-            or says.OTHER_AFTER.match(tail)
-            or says.COUNTS_SOMETHING.match(tail)
-        )
-        counts = says.CLAUSE_BEGINS.search(before) and says.NOUN_AFTER.match(tail)
-        if not spoiled and not counts and not before.endswith(("-", "/", "#")):
-            made = _candidate(text, number, title, rents=False)
-            span = Span(number.start, number.end)
-            if made is None:
-                note = "a round number with no word for what it is"
-                return PriceRead(
-                    "asked", round(number.value * 100), None, None, text[span.start : span.end], span, _LAST_RESORT, note
-                )
-    return None
+        if _is_something_else(number, before, tail) or _candidate(text, number, title, rents=False) is not None:
+            continue
+        over = says.SENTENCE_OVER.match(tail) is not None or says.TAIL.match(tail) is not None
+        points = 2 * over + (number.value % _ROUNDED == 0) + (says.CLAUSE_BEGINS.search(before) is not None)
+        least = 1 if number.value >= _LEAST_ROUND and number.value % _ROUNDED == 0 else 2
+        if points >= least and _LEAST_LISTED <= number.value <= 2 * _MOST_ALONE and number.value % _ROUND == 0:
+            best = max(best or (points, number.start, number), (points, number.start, number), key=lambda one: one[:1])
+    if best is None:
+        return None
+    span = Span(best[2].start, best[2].end)
+    note = "a round number with no word for what it is"
+    return PriceRead("asked", round(best[2].value * 100), None, None, text[span.start : span.end], span, _LAST_RESORT, note)
+
+
+def _is_something_else(number: Number, before: str, tail: str) -> bool:
+    """Whether a bare number counts, names or places something."""
+    if before.endswith(("-", "#")) or (before.endswith("/") and not before.endswith(" /")):
+        return True
+    if says.NAMES_BEFORE.search(before) or says.OTHER.search(before) or says.OTHER_AFTER.match(tail):
+        return True
+    named = says.MODEL_BEFORE.search(before) is not None and number.value < 1000  # noqa: PLR2004 - "Pellworth 540"
+    counts = says.CLAUSE_BEGINS.search(before) and says.NOUN_AFTER.match(tail)
+    return bool(named or counts or says.COUNTS_SOMETHING.match(tail))
 
 
 def _best(asked: list[_Candidate]) -> _Candidate:

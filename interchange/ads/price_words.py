@@ -9,12 +9,13 @@ ASKED = re.compile(
     r"|take[sn]?|i'?d take|sacrifice|let (?:it )?go for|would like|like to (?:get|see)|looking to get|hop(?:e|ing) to get"
     r"|(?:somebody|someone|anybody) give me|ask for it|how(?:'s|s| is| about)|settle for|accept"
     r"|need|(?:go|let (?:it|her|them) go|going) (?:cheap )?(?:for|at)|lowest|no less than|thinking"
-    r"|(?:i|we|he|she|they)(?:'?d| would) (?:like|love|want|be (?:happy|glad|fine|ok|okay) (?:with|at|to get))|happy with"
-    r"|(?:i'?m|we'?re|he'?s|she'?s) at|sitting at|fixed price|start(?:s|ing) at|set at|open at"
+    r"|(?:i|we|he|she|they)(?:'?d| would) (?:like|love|want|be (?:happy|glad|fine|ok|okay) (?:with|at|to get))"
+    r"|happy with|best (?:i|we) can do is|have it for|costs? you"
+    r"|(?:i'?m|i am|we'?re|we are|he'?s|she'?s) at|sitting at|fixed price|start(?:s|ing) at|set at|open at"
     r"|figure[ds]?(?: on)?|would be|make (?:it|that)|call it|say|our price|outright"
     r"|come get it for|have to (?:have|get)|got to (?:have|get)"
     r"|buy it now|bin|make it|now|only|just|gets? it|cash|first|obo|firm|sale)"
-    r"(?:[ \t]{0,2}(?:is|at|of|price|reduced|to|it|a|around|about|only|just|am|all|for|[:=~@–-]"
+    r"(?:[ \t]{0,2}(?:is|at|of|price|reduced|to|it|a|around|about|only|just|am|all|for|the|somewhere|in|[:=~@–-]"
     r"|\.{2,3})){0,3}[ \t]{0,2}[:=~@–-]?[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
@@ -27,6 +28,7 @@ TAIL = re.compile(
     r"|o\.?n\.?o\b|for (?:the|it|him|her|both|all|everything)\b|or near|even\b|bucks\b|bottom (?:dollar|line|price)"
     r"|all day\b|(?:and|n|an) (?:it'?s yours|you|not a)|come (?:and )?get it|obo\b|and no less\b"
     r"|is (?:what|fair|all|my|the|lowest|firm)\b|lowest\b|seems fair|picks? it up|meet me\b|and not (?:a|one)\b"
+    r"|ish\b|mark\b|range\b|plus (?:the|you|ship)"
     r"|or (?:an? )?offers?\b|owns it\b|would do\b|will do\b)",
     re.IGNORECASE,
 )
@@ -63,7 +65,7 @@ SPENT = re.compile(
 )
 OTHER_AFTER = re.compile(
     r"[ \t]{0,2}(?:new\b|used\b|core (?:charge|deposit)|deposit|for (?:shipping|delivery|freight|crating)"
-    r"|for (?:the |a |an? new |new )?(?:pair|set|tires?|tyres?|rebuild|machine work|gaskets?|kit)\b|(?:last"
+    r"|for (?:the |a |an? new |new )?(?:tires?|tyres?|rebuild|machine work|gaskets?|kit)\b|(?:last"
     r"|this) (?:year|spring|fall)\b"
     r"|postage\b|to (?:mail|post)\b|off\b|worth of\b"
     r"|shipping|delivery|freight|to (?:ship|deliver|crate|load|rebuild|fix)"
@@ -114,6 +116,7 @@ EDITED = re.compile(
     r"(?:^|\n)[ \t]{0,3}\**(?:edit(?:ed)?|updated?|price drop|reduced|lowered|dropped)\b[^\n]{0,24}\Z", re.IGNORECASE
 )
 ASIDE = re.compile(r"\([^()\n]{0,40}\Z")  # in brackets, with other words before it
+FOR_SEVERAL = re.compile(r"[ \t]{1,2}for (?:the |a )?(?:pair|set|lot|both|all)\b", re.IGNORECASE)
 BOTH = re.compile(
     r"\b(?:both|all (?:of (?:it|them)|three|four)|(?:the )?(?:pair|lot))[ \t]{1,2}(?:for|at|@)[ \t]{0,2}\Z", re.IGNORECASE
 )
@@ -137,8 +140,9 @@ SO_ASKED = re.compile(
     re.IGNORECASE,
 )
 STRONG = re.compile(r"\b(?:asking|price|sell(?:ing)? (?:it )?for)[ \t]{0,2}[:=]?[ \t]{0,2}\Z", re.IGNORECASE)
-BY_ITSELF = re.compile(r"(?:[.!?,;:]|[–-])[ \t]{1,2}\Z")
-SENTENCE_OVER = re.compile(r"[ \t]{0,2}(?:[.!;]|$|\n|,[ ])")
+BY_ITSELF = re.compile(r"(?:[.!?,;:|/]|[–-])[ \t]{1,2}\Z")
+MODEL_BEFORE = re.compile(r"\b[A-Z][A-Za-z]{2,14}[ ]\Z")
+SENTENCE_OVER = re.compile(r"[ \t]{0,2}(?:[.!;|]|$|\n|,[ ]|/[ ])")
 FOR_HIRE = re.compile(
     r"\b(?:for|to) (?:rent|hire)\b|\brental (?:rates?|only)|\b(?:rent|hire) (?:a|an|our|this|it|one|me)\b|(?:^"
     r"|\n)[ \t]{0,3}(?:rent|hire)\b[^\n]{0,16}:",

@@ -21,6 +21,9 @@ _ALIKE = {"too": "two", "to": "two", "won": "one", "ate": "eight", "for": "four"
 _DIGITS = {"zero": "0", "oh": "0", **{word: str(value) for word, value in _UNITS.items()}}
 _NAMED = "|".join([*_UNITS, *_TEENS, *_TENS, "hundred", "thousand", "grand", "zero"])
 _HALF = ("and", "a", "half")
+_AND_A_HALF = re.compile(
+    r"(?<![\w.$])(?P<whole>[0-9]{1,2})[ ](?:and[ ]a[ ]half|1/2)[ ](?P<scale>grand|thousand|k|hundred)\b", re.IGNORECASE
+)
 NUMBER_WORD = re.compile(rf"\b(?:{_NAMED})\b", re.IGNORECASE)
 _RUN = re.compile(
     rf"(?<![\w-])(?:(?:(?:a[ ])?couple(?:[ ]of)?|a|[0-9]{{1,3}}(?:\.[0-9])?)[ ](?=hundred\b|thousand\b|grand\b))?(?:{_NAMED})"
@@ -85,7 +88,18 @@ def spoken_numbers(text: str) -> Iterator[Edit]:
                 start, letters = said.start, ""
             held.append(Edit(start, said.end, letters + said.figures))
             last = said
+    held += _halves(text, held)
     yield from sorted([*held, *_spoken_stops(text, held)])
+
+
+def _halves(text: str, held: Sequence[Edit]) -> list[Edit]:
+    """Halves after figures: "2 and a half grand", "2 1/2 grand"."""
+    found = []
+    for match in _AND_A_HALF.finditer(text):
+        if not any(edit.start < match.end() and match.start() < edit.end for edit in held):
+            value = (int(match["whole"]) + 0.5) * _SCALES[match["scale"].lower()]
+            found.append(Edit(*match.span(), _figures(value, amount=True)))
+    return found
 
 
 def _spoken_stops(text: str, held: Sequence[Edit]) -> list[Edit]:
