@@ -12,7 +12,7 @@ ADS = ROOT / "tests/data/ads"
 CATALOG = ROOT / "catalog/demo/catalog"
 AT_LEAST = {
     "chat": 20, "classified_long": 20, "dealer": 20, "estate": 20, "europe": 19, "farm_paper": 22, "forum": 20, "one_line": 24,
-    "plain_talk": 20, "salvage": 20, "spec_sheet": 20, "swap_board": 20,
+    "plain_talk": 20, "salvage": 20, "spec_sheet": 20, "swap_board": 20, "text_message": 20, "copied_page": 20,
 }  # fmt: skip
 STYLES = sorted(path.stem for path in ADS.glob("*.yaml"))
 
