@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from interchange.ads.place_words import STATES
+from interchange.ads.slang import SLANG, slang
 from interchange.ads.spoken import NUMBER_WORD, Edit, spoken_numbers
 
 _LONG_RUN = 24  # signs without a blank: words run together
@@ -191,7 +192,7 @@ class Mended(NamedTuple):
 def mended(text: str) -> Mended:
     """The text with what a scanner and a dictating telephone do to it undone, where that is plain."""
     layers: list[_Layer] = []
-    for applies, edits in (((_QUICK, _SHORTENED), _scanned), ((NUMBER_WORD,), spoken_numbers)):
+    for applies, edits in (((_QUICK, _SHORTENED), _scanned), ((SLANG,), slang), ((NUMBER_WORD,), spoken_numbers)):
         found = tuple(edits(text)) if any(each.search(text) for each in applies) else ()
         if found:
             layers.append(_layer(found))

@@ -31,7 +31,9 @@ _CALL = re.compile(
     r"|(?:shoot|hit|throw|pm|dm|text|message|give)(?: me| us)? (?:with )?(?:an? "
     r"|your )?(?:best )?offers?\b|what(?:'ll| would| will|'d) (?:you|u|ya) give"
     r"|name your price|taking offers|offers? (?:only|welcome|considered|accepted)"
-    r"|\$[ \t]{0,2}call\b|(?:pm|dm|text|message|send|give)(?: me)? (?:a |your )(?:number|price)"
+    r"|(?:call|text|pm|dm|message)(?: me)? w/? ?(?:an? |your )?offers?\b|not going to (?:put|post|list) a (?:number|price)"
+    r"|(?:make|send) off ?(?:er|her)s?\b|what(?:'?s| is) it worth to you"
+    r"|\$[ \t.:]{0,4}(?:call|ask|tbd)\b|(?:pm|dm|text|message|send|give)(?: me)? (?:a |your )(?:number|price)"
     r"|inquire (?:within )?(?:for|about) pric\w{1,3}|price (?:tbd|unknown|open)"
     r"|you tell me\b|no prices\b|(?:call|message|text|ask|write)(?: me| us)? (?:with"
     r"|for) (?:what you need|parts? prices?|prices?|rates?)\b"
@@ -40,7 +42,8 @@ _CALL = re.compile(
     re.IGNORECASE,
 )
 _TRADE = re.compile(
-    r"\b(?:(?:will|would|want to|wanna|looking to|like to|wants to|hoping to) (?:trade|swap)\b"
+    r"\A[ \t\n]{0,4}(?:swap|trade|ft|wtt)\b[: ]|\b(?:(?:will|would|want to|wanna|looking to|like to|wants to"
+    r"|hoping to) (?:trade|swap)\b"
     r"|straight (?:trade|swap)\b|(?:trade|swap) (?:straight|even|only)\b"
     r"|(?:^|\n)[ \t]{0,3}(?:trade|swap)[ \t!.]{0,3}(?=\n)"
     r"|(?:trade|swap)(?: it| this)? (?:for|4)\b"

@@ -96,7 +96,7 @@ _BEFORE = re.compile(
 )
 _AFTER = re.compile(
     r"(?:[,.][-–—]{1,2})?[ \t]{0,2}(?P<sign>\$[ \t]?(?:cad?|cdn|us|usd|mxn?)(?![a-z])|\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])"
-    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|cad|aud|mxn|sek|dkk|nok|pln|czk|kr|zł|kč|kc"
+    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|cdn|canadian|aud|mxn|sek|dkk|nok|pln|czk|kr|zł|kč|kc"
     r"|chf|us ?\$|dollars?|bucks|pesos)(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
 )
@@ -105,7 +105,8 @@ _CURRENCIES = {
     "$": "USD", "us$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "bucks": "USD", "ca$": "CAD",
     "c$": "CAD", "cad": "CAD", "cdn": "CAD", "canadian": "CAD", "nzd": "NZD", "us": "USD",
     "a$": "AUD", "au$": "AUD", "aud": "AUD", "nz$": "NZD", "€": "EUR", "eur": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP",
-    "gbp": "GBP", "chf": "CHF", "$cad": "CAD", "$ca": "CAD", "$cdn": "CAD", "$us": "USD", "$usd": "USD",
+    "gbp": "GBP", "quid": "GBP", "poundssterling": "GBP",
+    "chf": "CHF", "$cad": "CAD", "$ca": "CAD", "$cdn": "CAD", "$us": "USD", "$usd": "USD",
     "$mxn": "MXN", "$mx": "MXN",
     "mxn": "MXN", "pesos": "MXN", "zł": "PLN", "kč": "CZK", "kc": "CZK", "sek": "SEK", "dkk": "DKK",
     "nok": "NOK", "pln": "PLN", "czk": "CZK",

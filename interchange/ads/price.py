@@ -108,17 +108,22 @@ def _weighed(text: str, asked: Sequence[_Candidate]) -> list[_Candidate]:
             sure = _LAST + len(weighed) * _LATER
         elif weighed and says.COMES_DOWN.search(before) and any(other.read.certainty >= _SIGNED for other in weighed):
             sure = min(sure, _ELSE)
-        elif len(asked) > 1 and (
-            says.ASIDE.search(before)
-            or says.BOTH.search(before)
-            or says.FOR_SEVERAL.match(text[one.read.span.end : one.read.span.end + _REACH])
+        elif len(asked) > 2 and says.BOTH.search(before):  # noqa: PLR2004 - a list, and all of it together
+            sure *= _LEAST_OF_A_LIST
+        elif (says.OUTRIGHT.search(before) and says.EXCHANGE.search(text)) or (
+            len(asked) > 1
+            and (
+                says.ASIDE.search(before)
+                or says.BOTH.search(before)
+                or says.FOR_SEVERAL.match(text[one.read.span.end : one.read.span.end + _REACH])
+            )
         ):
             sure *= _BESIDES
         weighed.append(one._replace(read=one.read._replace(certainty=min(sure, 1.0))))
     return weighed
 
 
-_LAST, _LATER, _BESIDES = 0.985, 1e-4, 0.7
+_LAST, _LATER, _BESIDES, _LEAST_OF_A_LIST = 0.985, 1e-4, 0.7, 0.4
 _LAST_RESORT = 0.35
 _LEAST_ROUND, _ROUNDED = 400, 50
 
@@ -221,12 +226,16 @@ def _candidate(text: str, number: Number, title: Span, *, rents: bool) -> _Candi
         or says.OTHER_AFTER.match(tail)
         or (says.PLUS.search(before) and says.CORE_AFTER.match(tail))
     )
+    other = (other or says.GO_FOR.search(before) is not None) and not says.NEW_PRICE.search(before)
     if not other and certainty < _SURE_ASKED and says.HISTORY.search(text[max(0, number.start - 2 * _REACH) : number.start]):
         other = True
     was = bool(says.WAS.search(before))
     if was and says.ONLY_FROM.search(before) and not re.match(r"[ \t,]{0,3}(?:down )?(?:to|now)\b", tail, re.IGNORECASE):
         was = False
     meant = number.value * (_said_short(number) if certainty == _SHORT else 1)
+    tenths = number.role == "money" and number.currency == "USD" and not number.thousands
+    if tenths and says.TENTHS.fullmatch(text, number.digits_at, number.digits_end):
+        meant, certainty = 1000 * number.value, min(certainty, 0.8)  # "$2.5": nobody asks two dollars and a half
     cents = round(meant * 100)
     kind, note = "rental" if rental else "asked", ""
     if certainty == _SHORT:
@@ -305,7 +314,7 @@ def _certainty(number: Number, before: str, run_on: str, tail: str, title: Span,
         return _ELSE
     if is_year_like(number) and not (asked and tailed):
         return 0.6 if tailed or (asked and says.SENTENCE_END.match(tail)) else None
-    if asked and _said_short(number) and says.SENTENCE_END.match(tail):
+    if _said_short(number) and _is_short(number, before, tail, asked=asked):
         return _SHORT
     if number.value < _LEAST:
         return 0.6 if asked and re.search(r"(?:asking|price)\W*\Z", before, re.IGNORECASE) else None
@@ -313,7 +322,7 @@ def _certainty(number: Number, before: str, run_on: str, tail: str, title: Span,
         return _SURE_ASKED
     if asked and (tailed or says.SENTENCE_END.match(tail)):
         return _SURE_ASKED
-    if says.RENTAL.match(tail) and number.value >= _LEAST:
+    if (says.RENTAL.match(tail) or says.RENTED_BY.search(before)) and number.value >= _LEAST:
         return 0.6
     if number.hundredths or (says.LEADER.search(before) and number.value >= _LEAST_FOR):
         return _SIGNED
@@ -339,11 +348,20 @@ _SHORT = 0.51
 _SHORT_FROM, _SHORT_TO = 10, 48
 
 
+def _is_short(number: Number, before: str, tail: str, *, asked: bool) -> bool:
+    """Whether a small number is a price said short: one digit only where it is plainly asked, "asking about 2"."""
+    if number.value < _SHORT_FROM and not number.grouped:
+        return says.WANTS.search(before) is not None and says.SHORT_END.match(tail) is not None
+    return (asked and says.SENTENCE_END.match(tail) is not None) or says.SHORT_TAIL.match(tail) is not None
+
+
 def _said_short(number: Number) -> int:
     """What a number said short is of: "asking 3.5" thousands, "asking 18" hundreds; 0 where it is not short."""
     if number.role != "plain" or number.leading_zero:
         return 0
     if number.grouped and number.value < 20 and number.value % 1:  # noqa: PLR2004 - "3.5"
+        return 1000
+    if not number.grouped and 1 < number.value < 10:  # noqa: PLR2004 - "asking 2"
         return 1000
     return 100 if not number.grouped and _SHORT_FROM <= number.value <= _SHORT_TO else 0
 

@@ -28,7 +28,9 @@ TAIL = re.compile(
     r"|o\.?n\.?o\b|for (?:the|it|him|her|both|all|everything)\b|or near|even\b|bucks\b|bottom (?:dollar|line|price)"
     r"|all day\b|(?:and|n|an) (?:it'?s yours|you|not a)|come (?:and )?get it|obo\b|and no less\b"
     r"|is (?:what|fair|all|my|the|lowest|firm)\b|lowest\b|seems fair|picks? it up|meet me\b|and not (?:a|one)\b"
-    r"|ish\b|mark\b|range\b|plus (?:the|you|ship)"
+    r"|ish\b|mark\b|range\b|no less\b|both\b"
+    r"|plus (?:the|you|ship|mail|post|freight|s&h)|(?:or )?make (?:an? |me an? )?offer|(?:and|n) (?:the|she|he|it"
+    r"|this)\b[^.;\n]{0,30}\byours\b"
     r"|or (?:an? )?offers?\b|owns it\b|would do\b|will do\b)",
     re.IGNORECASE,
 )
@@ -36,13 +38,22 @@ SENTENCE_END = re.compile(
     r"[ \t]{0,2}(?:$|[\n.,;!)?]|[0-9]|plus\b|\+|or\b|obo\b|firm\b|cash\b|each\b|if\b|takes?\b|and\b|but\b|[-–]\s)", re.IGNORECASE
 )
 WAS = re.compile(
-    r"\b(?:was|were|been asking|had (?:it|this|them) (?:listed )?at|used to be|marked|originally|original price"
+    r"\b(?:was|were|been asking|was thinking|had (?:it|this|them) (?:listed )?at|used to be|marked|originally|original price"
     r"|old price|regular(?:ly)?|reg|reduced from"
     r"|down from|dropped from|lowered from|from|before)"
     r"(?:[ \t]{1,2}(?:asking|listed|price|at|for)){0,2}[ \t]{0,2}[:]?[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
 ONLY_FROM = re.compile(r"(?<!reduced )(?<!down )(?<!dropped )(?<!lowered )\b(?:from|before)[ \t:]{0,3}\Z", re.IGNORECASE)
+NEW_PRICE = re.compile(r"\b(?:new|reduced|lowered|sale|final|firm) price(?: is| now)?[ \t]{0,2}:?[ \t]{0,2}\Z", re.IGNORECASE)
+GO_FOR = re.compile(
+    r"\b(?:similar|others?|ones|these|those|they|[A-Z0-9-]{2,6}s)\b[^.;!?\n]{0,40}\b(?:go|going|goes|sell|selling|bring|fetch)[ ]"
+    r"(?:for[ ])?(?:about |around )?\$?\Z",
+    re.IGNORECASE,
+)
+OUTRIGHT = re.compile(r"\boutright[ \t:]{1,3}\Z", re.IGNORECASE)
+EXCHANGE = re.compile(r"\bexch(?:ange)?\.?\b", re.IGNORECASE)
+BETWEEN = re.compile(r"\b(?:between|priced from|from)[ ]\$?\Z", re.IGNORECASE)
 OTHER = re.compile(
     r"\b(?:(?:will|can|would|could) pay(?: up to)?|paying(?: up to)?|paid|spent|spend|cost|costs|costing"
     r"|invested|put|worth|value[d]?|valued at|retails?|retail|list(?:s|ed)?|new(?: ones?)?(?: is| are"
@@ -54,7 +65,7 @@ OTHER = re.compile(
     r"|(?:current|opening|starting|minimum|min|next|max|high|highest|winning|your max)\.?(?: acceptable)? bid|bid(?:ding)?"
     r"|hammer(?: price)?|premium|capped|load ?out|travel|should ask|(?:won'?t|wont|wouldn'?t|not) take|got"
     r"|save|off|discount|reward|offered|turned down|crate(?:d|ing)?|palletiz\w{2,4}|tax|doc fee|load(?:ing)?)"
-    r"(?:[ \t]{1,2}(?:is|are|was|were|me|us|him|for|at|of|about|around|over|up to|an?|new|price|charge|in"
+    r"(?:[ \t]{1,2}(?:is|are|was|were|me|us|him|for|at|of|from|about|around|over|up to|an?|new|price|charge|in"
     r"|in it|into it|over|it|on|will|run|runs|be)){0,3}[ \t]{0,2}[:(]?[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
@@ -75,7 +86,8 @@ OTHER_AFTER = re.compile(
     re.IGNORECASE,
 )
 RENTAL = re.compile(
-    r"[ \t]{0,2}(?:(?:/|per|a|an|each|every)[ \t]{0,2}(?:h|hr|hour|day|wk|week|weekend|mo|month|std)\b|"
+    r"[ \t]{0,2}(?:for [0-9]{1,2} (?:hours?|hrs?|days?|weeks?)\b|(?:/|per|a|an|each"
+    r"|every)[ \t]{0,2}(?:[0-9]{1,2}[ ]?)?(?:h|hrs?|hour|day|wk|week|weekend|mo|month|std)\b|"
     r"(?:hourly|daily|weekly|monthly)\b)",
     re.IGNORECASE,
 )
@@ -123,8 +135,8 @@ BOTH = re.compile(
 COMES_DOWN = re.compile(r"(?:/|\b(?:would|might|could|may|but))[ \t]{0,2}take[ \t]{0,2}\Z", re.IGNORECASE)
 TRADE_ONLY = re.compile(
     r"\b(?:trades? only|only (?:a )?trades?|wtt|(?:want|looking) to trade only|no cash|(?:don'?t"
-    r"|do not) want (?:any )?(?:money|cash)"
-    r"|not for (?:cash|money)|no money)\b|\bno \${1,4}(?![\w$])",
+    r"|do not) want (?:any )?(?:money|cash|\${1,4})"
+    r"|not for (?:cash|money))\b|\bno \${1,4}(?![\w$])",
     re.IGNORECASE,
 )
 SAME_AGAIN = re.compile(
@@ -142,6 +154,12 @@ SO_ASKED = re.compile(
 STRONG = re.compile(r"\b(?:asking|price|sell(?:ing)? (?:it )?for)[ \t]{0,2}[:=]?[ \t]{0,2}\Z", re.IGNORECASE)
 BY_ITSELF = re.compile(r"(?:[.!?,;:|/]|[–-])[ \t]{1,2}\Z")
 MODEL_BEFORE = re.compile(r"\b[A-Z][A-Za-z]{2,14}[ ]\Z")
+SHORT_TAIL = re.compile(
+    r"[ \t]{0,2}(?:takes? (?:it|all|both)|obo\b|firm\b|or best|cash\b|and (?:it'?s|its) yours|gets it)", re.IGNORECASE
+)
+WANTS = re.compile(r"\b(?:asking|price|wants?|need|take)(?: about| around| bout| maybe| like)?[ \t]{1,2}\Z", re.IGNORECASE)
+SHORT_END = re.compile(r"[ \t]{0,2}(?:$|[\n.;!]|obo\b|firm\b|or best|for (?:it|the)\b)", re.IGNORECASE)
+TENTHS = re.compile(r"[1-9][0-9]?\.[0-9]")
 SENTENCE_OVER = re.compile(r"[ \t]{0,2}(?:[.!;|]|$|\n|,[ ]|/[ ])")
 FOR_HIRE = re.compile(
     r"\b(?:for|to) (?:rent|hire)\b|\brental (?:rates?|only)|\b(?:rent|hire) (?:a|an|our|this|it|one|me)\b|(?:^"

@@ -33,9 +33,10 @@ from interchange.ads.place_guess import BRITISH, guesses
 from interchange.ads.place_words import abroad, read_places
 from interchange.ads.plain import clean
 from interchange.ads.price import Prices, read_prices, wanted
+from interchange.ads.seeking import seeks
 from interchange.ads.subject import subject
 from interchange.ads.unit_state import unit_health
-from interchange.ads.wording import BREAK, COLON, COMMA, Hit, Token, hits, lexicon, tokens
+from interchange.ads.wording import BREAK, COMMA, Hit, Token, hits, lexicon, tokens
 
 LONGEST_AD = 50_000
 _LONGEST_TITLE = 140
@@ -76,14 +77,15 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     found = tokens(safe)
     tree = lexicon(phrases, words)
     rooms = _by_room(hits(tree, found))
-    rooms["fact"] = [hit for hit in rooms["fact"] if hit.id != "wanted" or _seeks(found, hit)]
+    sought = seeks(safe)
+    rooms["fact"] = [hit for hit in rooms["fact"] if hit.id != "wanted"]
     tel = phones(safe)
     tel_spans = [phone.span for phone in tel]
     named = labelled(safe)
     taken = Taken([*tel_spans, *dates_and_addresses(safe), *(one.span for one in named)])
     figures = numbers(safe, taken)
     prices = read_prices(safe, figures, title_line)
-    if any(hit.id == "wanted" and not hit.negated and hit.span.start < title_line.end for hit in rooms["fact"]):
+    if sought:
         prices = wanted(prices)
     money = [prices.asked, *prices.others, *([prices.was] if prices.was else [])]
     places = read_places(safe, Taken([*tel_spans, *(one.span for one in named), *(one.span for one in money)]), tree.nouns)
@@ -136,7 +138,7 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
         rotation=_rotation(safe, facts),
         phones=tuple(Field("phone", phone.digits, safe[phone.span.start : phone.span.end], phone.span, 0.9) for phone in tel),
         model_words=model_words(safe, title_line, taken, spent, figures, tree.known),
-        said=_said(safe, facts, figures, named),
+        said=_said(safe, facts, figures, named, sought),
         read_to=len(plain),
     )
     return result if text.startswith(safe) and not whole.layers else _as_written(text, result, whole)
@@ -150,17 +152,6 @@ def _by_room(found: Sequence[Hit]) -> dict[str, list[Hit]]:
     longer = [hit for room in ("part", "fact") for hit in rooms[room]]
     rooms["offer"] = [hit for hit in rooms["offer"] if not _within_longer(hit, longer)]
     return rooms
-
-
-def _seeks(words: Sequence[Token], hit: Hit) -> bool:
-    """Whether it is the writer who seeks: not "are you still looking for", "nobody wanted it", "wanted to sell"."""
-    before = [words[index].key for index in range(max(0, hit.first - 3), hit.first)]
-    after = words[hit.last].key if hit.last < len(words) else BREAK
-    if words[hit.first].key == "wanted":
-        opens = not before or before[-1] in (BREAK, COMMA, COLON) or hit.first <= 1
-        further = words[hit.last + 1].key if hit.last + 1 < len(words) else BREAK
-        return opens and (after not in ("to", "it", "them") or (after == "to" and further in ("buy", "purchase", "find", "rent")))
-    return not set(before) & {"you", "anyone", "anybody", "someone", "somebody", "everyone", "people", "was", "were", "not"}
 
 
 def _priced_apart(hit: Hit, prices: Prices) -> bool:
@@ -290,10 +281,14 @@ def _rotation(text: str, facts: Iterable[Hit]) -> Field | None:
     return None
 
 
-def _said(text: str, facts: Iterable[Hit], figures: Iterable[Number], named: Iterable[Labelled]) -> tuple[Field, ...]:
+def _said(
+    text: str, facts: Iterable[Hit], figures: Iterable[Number], named: Iterable[Labelled], sought: Span | None
+) -> tuple[Field, ...]:
     found = [_fact_field(text, hit) for hit in facts if hit.id not in _OWN_FIELDS and hit.id not in _ROTATIONS]
     found += [as_field(text, number.role, number.value, number, 0.8) for number in figures if number.role in _NAMED_NUMBERS]
     found += [Field(one.name, one.id, one.id, one.span, 0.8) for one in named]
+    if sought:
+        found.append(Field("wanted", True, text[sought.start : sought.end], sought, 0.8))
     found += [
         Field("sold", True, match[match.lastgroup or 0], Span(*match.span(match.lastgroup or 0)), 0.8)
         for match in _SOLD.finditer(text)

@@ -1,0 +1,38 @@
+"""Short ads by two writers who knew nothing of the reader. Before any rule was changed because of them the reader had 87 % of the
+first 54 prices and 80 % of the other 166 right, and 88 % of the offers, 98 % of the units and 97 % of the refusals; they are for
+tuning now, and hold it where it is."""
+
+from pathlib import Path
+
+import pytest
+import yaml
+
+from interchange.ads.read import read_ad
+
+SHORT = Path(__file__).parents[1] / "data" / "short_ads"
+LEAST = 0.92
+
+
+def test_prices_of_short_ads(phrases, words):
+    rows = yaml.safe_load((SHORT / "prices.yaml").read_text(encoding="utf-8"))
+    assert len(rows) >= 200
+    wrong = []
+    for row in rows:
+        price = read_ad(row["text"], phrases, words).price
+        asked = price.kind in ("asked", "rental")
+        amount = price.cents / 100 if asked and price.cents is not None else None
+        currency = (price.currency or "USD") if asked else row["currency"]
+        if (price.kind, amount, currency) != (row["kind"], row["price"], row["currency"]):
+            wrong.append(f"{row['text']!r}: wanted {row['kind']} {row['price']}, got {price.kind} {amount} {currency}")
+    assert len(wrong) <= (1 - LEAST) * len(rows), "\n".join(wrong)
+
+
+@pytest.mark.parametrize("key", ["kind", "terms", "currency"])
+def test_labels_are_known_words(key):
+    rows = yaml.safe_load((SHORT / "prices.yaml").read_text(encoding="utf-8"))
+    known = {
+        "kind": {"asked", "call", "trade", "placeholder", "rental", "none"},
+        "terms": {"obo", "firm", None},
+        "currency": {"USD", "CAD", "EUR", "GBP", "MXN", "AUD", "NZD"},
+    }
+    assert {row[key] for row in rows} <= known[key]
