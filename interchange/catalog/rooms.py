@@ -196,6 +196,11 @@ def _seats(machine: Machine, node: Node, reader: Reader, kinds: Mapping[str, Kin
             forms[name] = seat_needs(seat.needs, kind, reader, f"{machine.id}:{name}")
             reader.path.pop()
         del reader.path[-2:]
+    for name, part in machine.leftovers.parts.items() if machine.leftovers else ():
+        if part.seat and part.seat not in machine.seats:
+            text = f"{machine.title} has no seat called {part.seat!r}"
+            at = descend(node, ("leftovers", "parts", name, "seat"))
+            reader.problem(at, "unknown-name", text, suggestion(part.seat, machine.seats))
     return forms
 
 

@@ -79,7 +79,8 @@ def _explained(out: Console, shown: Shown) -> None:
         rest = ", the other dead units cured in the best way known" if len(shown.seats) > 1 else ""
         words = f"Net: what the machine is worth running, less what the way comes to{rest}; own hours and waiting are paid in it."
     else:
-        words = "Cost: all it comes to, own hours and waiting paid. Nets are not known: write worth: repaired in job.yaml."
+        words = "Cost: all it comes to, own hours and waiting paid; with a +, what it brings. Nets are not known: "
+        words += "write worth: repaired in job.yaml."
     out.print(text(words, "dim"))
     out.print(text("One in ten turns out worse than the last figure.", "dim"))
     if shown.no_ads:

@@ -88,3 +88,37 @@ def test_an_ad_is_weighed_against_ways_without_one(run, shop):
     costs = {way["id"]: way["cost"]["expected"] for way in ways if way["cost"] and not way["not_known"]}
     weighed = {one["walk_away"]["instead"] for one in ranked if one["walk_away"]}
     assert min(costs, key=costs.get) in weighed
+
+
+SIBLING = """title: "Second loader"
+machine: dunmarrow-rl90
+dead:
+  pump: {unit: lissander-l20, broke: "no pressure"}
+worth: {as_is: "$900"}
+"""
+
+
+def test_the_machine_of_another_job_stands_by_and_a_change_in_it_is_seen(run, own_shop):
+    other = own_shop / "jobs/second-loader"
+    first = json.loads(run("rank", own_shop / PIT_LOADER, "--json", code=0).out)
+    other.mkdir()
+    (other / "job.yaml").write_text(SIBLING, encoding="utf-8")
+    ways = {way["id"]: way for way in json.loads(run("ways", own_shop / PIT_LOADER, "--json", code=0).out)["ways"]}
+    assert ways["job: second-loader"]["seats"] == ["engine"]  # its pump is dead
+    assert ways["job: second-loader"]["cash_now"] > 900
+
+    def most(result):
+        return result["seats"][0]["ranked"][0]["walk_away"]["most"]
+
+    cheap = json.loads(run("rank", own_shop / PIT_LOADER, "--json", code=0).out)
+    (other / "job.yaml").write_text(SIBLING.replace("$900", "$2,900"), encoding="utf-8")
+    dear = json.loads(run("rank", own_shop / PIT_LOADER, "--json", code=0).out)
+    assert cheap["seats"][0]["ranked"][0]["walk_away"]["instead"] == "job: second-loader"
+    assert most(cheap) < most(dear) <= most(first)
+
+
+def test_a_job_beside_it_with_faults_is_passed_over(run, own_shop):
+    other = own_shop / "jobs/broken"
+    other.mkdir()
+    (other / "job.yaml").write_text("title: [", encoding="utf-8")
+    run("ways", own_shop / PIT_LOADER, code=0)

@@ -1,5 +1,6 @@
 """Ads of our own against the demo's catalog: what each is taken for, and what that does to the bill."""
 
+import random
 from pathlib import Path
 
 import pytest
@@ -13,8 +14,10 @@ from interchange.haul.atlas import atlas
 from interchange.job.home import read_home
 from interchange.job.job import read_job
 from interchange.money.fetch import Fetcher
-from interchange.money.odds import what_to_expect
+from interchange.money.odds import AllOf, what_to_expect
 from interchange.money.rank import rank
+from interchange.money.shape import triangle
+from interchange.spread import Spread
 from interchange.store.cache import up_to_date
 from interchange.store.library import Library
 
@@ -176,3 +179,32 @@ def test_what_is_expected_is_within_what_may_be(ranked):
         found = what_to_expect(entry.bill.odds)
         assert found.mean == pytest.approx(entry.bill.mean_cents)
         assert found.low < found.middle < found.high
+
+
+def drawn(odds, dice):
+    """One outcome of a bill, drawn straight from its tree."""
+    if isinstance(odds, Spread):
+        least, peak, most = triangle(odds)
+        return dice.triangular(least, most, peak) if most > least else peak
+    if isinstance(odds, AllOf):
+        return sum(drawn(part, dice) for part in odds.parts)
+    left = dice.random()
+    for chance, part in odds.branches:
+        left -= chance
+        if left < 0:
+            return drawn(part, dice)
+    return drawn(odds.branches[-1][1], dice)
+
+
+@pytest.mark.long
+def test_the_deciles_of_a_bill_hold_in_a_million_draws(ranked):
+    """An engine that may be bad, and a machine with its leftovers."""
+    ads = "Hestrel H52D engine\n$2,000\nBarre, VT\n\n----\n\nVarnhollow BH3 backhoe, runs\n$4,000\nRutland, VT\n"
+    entries = ranked(ads).entries
+    assert len(entries) == 2
+    for entry in entries:
+        dice, found = random.Random(21), what_to_expect(entry.bill.odds)  # noqa: S311 - the same draws every time
+        outcomes = [drawn(entry.bill.odds, dice) for _ in range(1_000_000)]
+        shares = [sum(one <= at for one in outcomes) / len(outcomes) for at in found[1:]]
+        assert shares == pytest.approx((0.1, 0.5, 0.9), abs=0.005)
+        assert sum(outcomes) / len(outcomes) == pytest.approx(entry.bill.mean_cents, rel=0.003)
