@@ -12,7 +12,8 @@ from typing import NamedTuple
 
 from interchange.ads.place_words import STATES
 from interchange.ads.slang import SLANG, slang
-from interchange.ads.spoken import NUMBER_WORD, Edit, spoken_numbers
+from interchange.ads.spoken import HEARD, NUMBER_WORD, Edit, heard, spoken_numbers
+from interchange.ads.table import COLUMNS, tabled
 
 _LONG_RUN = 24  # signs without a blank: words run together
 # Words that a scanner breaks and that no rule of letters alone can tell.
@@ -135,6 +136,10 @@ _SHORTENED = re.compile(
     re.IGNORECASE,
 )
 _SEVERAL = re.compile(r"(?<![\w-])[A-Za-z]{1,3}-?[0-9]{1,4}(?=s(?![\w'’]))")  # "two BH3s"
+_LETTERED = re.compile(r"(?<!\S)\S(?:[ ][^\s-]){4,120}(?!\S)")
+_RUN_IN = re.compile(
+    r"(?<=[a-z]{3})(?=[0-9])|(?<=[0-9])(?=[A-Za-z]{2})|(?<=[a-z])(?=[A-Z])|(?<=[A-Za-z][,.])(?=[A-Za-z])|(?<=[0-9],)(?=[0-9]{2}[a-z])"
+)
 _HORSES = re.compile(r"(?<![A-Za-z])h\.[ ]?p\.(?![\w])", re.IGNORECASE)
 _ADDRESS = re.compile(r"(?:https?:|www\.)|@", re.IGNORECASE)
 _QUICK = re.compile(
@@ -192,7 +197,14 @@ class Mended(NamedTuple):
 def mended(text: str) -> Mended:
     """The text with what a scanner and a dictating telephone do to it undone, where that is plain."""
     layers: list[_Layer] = []
-    for applies, edits in (((_QUICK, _SHORTENED), _scanned), ((SLANG,), slang), ((NUMBER_WORD,), spoken_numbers)):
+    for applies, edits in (
+        ((_LETTERED,), _unspaced),
+        ((COLUMNS,), tabled),
+        ((_QUICK, _SHORTENED), _scanned),
+        ((SLANG,), slang),
+        ((HEARD,), heard),
+        ((NUMBER_WORD,), spoken_numbers),
+    ):
         found = tuple(edits(text)) if any(each.search(text) for each in applies) else ()
         if found:
             layers.append(_layer(found))
@@ -215,6 +227,13 @@ def _edited(text: str, edits: tuple[Edit, ...]) -> str:
         parts += [text[done:start], words]
         done = end
     return "".join([*parts, text[done:]])
+
+
+def _unspaced(text: str) -> Iterator[Edit]:
+    """Type that was set with a blank after every sign: "a s k i n g 2 , 4 0 0"."""
+    for match in _LETTERED.finditer(text):
+        joined = match.group().replace(" ", "")
+        yield Edit(*match.span(), _RUN_IN.sub(" ", joined))
 
 
 def _scanned(text: str) -> Iterator[Edit]:

@@ -32,8 +32,9 @@ _CALL = re.compile(
     r"|your )?(?:best )?offers?\b|what(?:'ll| would| will|'d) (?:you|u|ya) give"
     r"|name your price|taking offers|offers? (?:only|welcome|considered|accepted)"
     r"|(?:call|text|pm|dm|message)(?: me)? w/? ?(?:an? |your )?offers?\b|not going to (?:put|post|list) a (?:number|price)"
-    r"|(?:make|send) off ?(?:er|her)s?\b|what(?:'?s| is) it worth to you"
-    r"|\$[ \t.:]{0,4}(?:call|ask|tbd)\b|(?:pm|dm|text|message|send|give)(?: me)? (?:a |your )(?:number|price)"
+    r"|(?:make|send) off ?(?:er|her)s?\b|(?:call|ask|inquire) (?:for|4) \$|(?:price|\$)[ \t.:]{0,6}(?:call|ask|tbd)\b"
+    r"|(?:pm|dm|text|message|send|give)(?: me)? (?:a |your )(?:number|price|figure|bid)"
+    r"|(?:pm|dm|message|text|write|call)(?: me| us)? with offers?\b|what(?:'?s| is) it worth to you|whatever you think"
     r"|inquire (?:within )?(?:for|about) pric\w{1,3}|price (?:tbd|unknown|open)"
     r"|you tell me\b|no prices\b|(?:call|message|text|ask|write)(?: me| us)? (?:with"
     r"|for) (?:what you need|parts? prices?|prices?|rates?)\b"
@@ -47,6 +48,7 @@ _TRADE = re.compile(
     r"|straight (?:trade|swap)\b|(?:trade|swap) (?:straight|even|only)\b"
     r"|(?:^|\n)[ \t]{0,3}(?:trade|swap)[ \t!.]{0,3}(?=\n)"
     r"|(?:trade|swap)(?: it| this)? (?:for|4)\b"
+    r"|wtt\b|(?:straight|even) across\b|(?:no|don'?t want|not want|want no) (?:cash|\$\$?|money)(?![\w$])|even (?:trade|swap)\b"
     r"|for trade\b|trade only\b|trades? considered\b|(?:will|would) (?:consider )?trade?s?\b)",
     re.IGNORECASE,
 )

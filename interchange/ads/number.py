@@ -54,7 +54,8 @@ _LABELS = {
 
 _UNITS: tuple[tuple[str, str], ...] = (
     ("hours", (
-        r"(?:(?:original|actual|total|engine|meter|operating|orig\.?)[ ])?(?:hours?|hrs?|horas|heures|stunden)\b|h\b|std\b"
+        r"(?:(?:original|actual|total|engine|meter|operating|orig\.?|real|honest|true|running|run|tach"
+        r"|machine)[ ])?(?:hours?|hrs?|horas|heures|stunden)\b|h\b|std\b"
     )),
     ("feet_pounds", r"(?:ft|foot|lb)[-. ]{0,2}(?:lbs?|pounds?|ft)\b"),
     ("pounds", r"lbs?\b|pounds?\b|\#(?![\w])"),
@@ -96,8 +97,8 @@ _BEFORE = re.compile(
 )
 _AFTER = re.compile(
     r"(?:[,.][-–—]{1,2})?[ \t]{0,2}(?P<sign>\$[ \t]?(?:cad?|cdn|us|usd|mxn?)(?![a-z])|\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])"
-    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|cdn|canadian|aud|mxn|sek|dkk|nok|pln|czk|kr|zł|kč|kc"
-    r"|chf|us ?\$|dollars?|bucks|pesos)(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
+    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|kr|zł|kč|kc"
+    r"|chf|us ?\$|dollars?|bucks|pesos|canadian(?: dollars?| money| funds)?|cdn)(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
 )
 _WHOSE_DOLLARS = re.compile(r"(?:[.,]00)?[ \t]{0,2}\(?(?P<land>cad|cdn|canadian|aud|nzd|mxn|us|usd)\b\)?", re.IGNORECASE)
@@ -281,7 +282,7 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     sign = before or after
     if sign:
         said = sign["sign"].lower().replace(" ", "").rstrip(".")
-        currency = _crowns(text) if said == "kr" else _CURRENCIES.get(said)
+        currency = _crowns(text) if said == "kr" else "CAD" if said.startswith("canadian") else _CURRENCIES.get(said)
         if said == "$" and before and (whose := _WHOSE_DOLLARS.match(text, end)):
             currency, end = _CURRENCIES.get(whose["land"].lower(), "CAD"), whose.end()
         return Number(

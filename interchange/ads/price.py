@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from math import isfinite
-from typing import NamedTuple
 
 from interchange.ads import price_words as says
+from interchange.ads.currency import Prices, in_its_currency
 from interchange.ads.fields import PriceRead, Span
 from interchange.ads.no_price import NOT_SAID, no_price, terms
 from interchange.ads.number import Number, is_year_like
+from interchange.ads.price_choice import Candidate, comes_down, either, exchanged, last_said, marked_down
+from interchange.ads.talk import Talk, talk
 
 _REACH = 48  # characters looked at on either side of a number
 _LEAST, _MOST = 20, 2_000_000  # dollars, for a number with no currency sign
@@ -34,28 +36,16 @@ _DOUBTFUL_PLACEHOLDER = 100
 _SIGNS = {"€": "EUR", "£": "GBP"}
 
 
-class Prices(NamedTuple):
-    """All the money in an ad: the price asked, what it was, and the rest."""
-
-    asked: PriceRead
-    was: PriceRead | None
-    others: tuple[PriceRead, ...]
-
-
-class _Candidate(NamedTuple):
-    read: PriceRead
-    was: bool
-    other: bool
-    digits_at: int
-
-
 def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
     """Choose the price asked among the numbers of an ad; certainty falls where several differ."""
     auction, rents = says.AUCTION.search(text) is not None, says.RENTS.search(text) is not None
     hired = says.FOR_HIRE.search(text) is not None
-    made = [one for number in numbers if (one := _candidate(text, number, title, rents=rents))]
-    made = [_hire(one) for one in made] if hired else made
-    found = _ranges_joined(text, [_bid(text, one) for one in made] if auction else made)
+    to_and_fro = talk(text)
+    made = [one for number in numbers if (one := _candidate(text, number, title, to_and_fro, rents=rents))]
+    if hired:
+        timed = [one for number in numbers if (one := _by_time(text, number))]
+        made = sorted([*(_hire(one) for one in made), *timed], key=lambda one: one.digits_at)
+    found = marked_down(text, _ranges_joined(text, [_bid(text, one) for one in made] if auction else made))
     if only := says.TRADE_ONLY.search(text):
         read = PriceRead("trade", None, None, None, only.group(), Span(*only.span()), _SIGNED)
         return Prices(read, None, tuple(one.read for one in found))
@@ -69,25 +59,38 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
         return Prices(again, None, tuple(one.read for one in found if one.read.span != again.span))
     if not asked:
         nothing = no_price(text)
-        last = _last_resort(text, numbers, title) if nothing.kind == "none" and not auction else None
-        return Prices(last or nothing, was[0].read if was else None, tuple(spare))
-    best = _best(_weighed(text, asked))
+        last = _last_resort(text, numbers, title, to_and_fro) if nothing.kind == "none" and not auction else None
+        return in_its_currency(text, Prices(last or nothing, was[0].read if was else None, tuple(spare)))
+    best = _best(_weighed(text, asked)) if not to_and_fro.to_and_fro else last_said(asked)
+    best = exchanged(text, best, asked)
     rest = [candidate.read for candidate in asked if candidate.read.span != best.read.span]
     chosen = _struck_out(text, best.read, rest)
     old = was[0].read if was else next((one for one in rest if one.note == "struck out"), None)
-    return Prices(
-        chosen,
-        old,
-        tuple(sorted((one for one in (*rest, *spare, *(w.read for w in was[1:])) if one is not old), key=lambda one: one.span)),
-    )
+    if chosen.terms is None and any(comes_down(text, one, chosen) for one in rest):
+        chosen = chosen._replace(terms="obo")
+    others = sorted((one for one in (*rest, *spare, *(w.read for w in was[1:])) if one is not old), key=lambda one: one.span)
+    return in_its_currency(text, Prices(chosen, old, tuple(others)))
 
 
-def _hire(candidate: _Candidate) -> _Candidate:
+def _hire(candidate: Candidate) -> Candidate:
     """Where a thing is for hire, every price is for a time."""
     return candidate if candidate.other else candidate._replace(read=candidate.read._replace(kind="rental"))
 
 
-def _same_again(text: str, found: Sequence[_Candidate]) -> PriceRead | None:
+def _by_time(text: str, number: Number) -> Candidate | None:
+    """A sum of hire with its time right behind: "85 hr with me in it", "275 day"."""
+    if (
+        number.role not in ("hours", "time")
+        or text[number.start - 1 : number.start] == "/"
+        or not _LEAST <= number.value <= _MOST_ALONE
+    ):
+        return None
+    span = Span(number.start, number.digits_end)
+    read = PriceRead("rental", round(number.value * 100), None, None, text[span.start : span.end], span, _ELSE)
+    return Candidate(read, was=False, other=False, digits_at=number.digits_at)
+
+
+def _same_again(text: str, found: Sequence[Candidate]) -> PriceRead | None:
     """What was paid, where that is asked again: "I paid $500 and I am asking the same"."""
     if so := says.SO_ASKED.search(text):
         named = [one.read for one in found if one.read.span.end <= so.start()]
@@ -98,13 +101,15 @@ def _same_again(text: str, found: Sequence[_Candidate]) -> PriceRead | None:
     return paid[0]._replace(note="what was paid is asked again", certainty=_ELSE) if paid else None
 
 
-def _weighed(text: str, asked: Sequence[_Candidate]) -> list[_Candidate]:
+def _weighed(text: str, asked: Sequence[Candidate]) -> list[Candidate]:
     """The prices with what stands about them: an aside, a sum for several, one he would come down to, an edit."""
-    weighed: list[_Candidate] = []
+    weighed: list[Candidate] = []
     for one in asked:
         before = text[max(0, one.read.span.start - _REACH) : one.read.span.start]
         sure = one.read.certainty
-        if says.EDITED.search(before):
+        if sure >= _CORRECTED:
+            pass
+        elif says.EDITED.search(before):
             sure = _LAST + len(weighed) * _LATER
         elif weighed and says.COMES_DOWN.search(before) and any(other.read.certainty >= _SIGNED for other in weighed):
             sure = min(sure, _ELSE)
@@ -128,7 +133,7 @@ _LAST_RESORT = 0.35
 _LEAST_ROUND, _ROUNDED = 400, 50
 
 
-def _last_resort(text: str, numbers: Sequence[Number], title: Span) -> PriceRead | None:
+def _last_resort(text: str, numbers: Sequence[Number], title: Span, to_and_fro: Talk) -> PriceRead | None:
     """In an ad with no other price a round sum that is nothing else, "runs good eleven hundred": doubtful, and marked so."""
     best: tuple[int, int, Number] | None = None
     for number in numbers:
@@ -136,7 +141,7 @@ def _last_resort(text: str, numbers: Sequence[Number], title: Span) -> PriceRead
             continue
         before = text[max(0, number.start - _REACH) : number.start].rpartition("\n")[2]
         tail = text[number.end : number.end + _REACH]
-        if _is_something_else(number, before, tail) or _candidate(text, number, title, rents=False) is not None:
+        if _is_something_else(number, before, tail) or _candidate(text, number, title, to_and_fro, rents=False) is not None:
             continue
         over = says.SENTENCE_OVER.match(tail) is not None or says.TAIL.match(tail) is not None
         points = 2 * over + (number.value % _ROUNDED == 0) + (says.CLAUSE_BEGINS.search(before) is not None)
@@ -161,23 +166,27 @@ def _is_something_else(number: Number, before: str, tail: str) -> bool:
     return bool(named or counts or says.COUNTS_SOMETHING.match(tail))
 
 
-def _best(asked: list[_Candidate]) -> _Candidate:
+def _best(asked: list[Candidate]) -> Candidate:
     """The surest; of a list of things each with its price, where none is said to be asked, the first."""
     real = [one for one in asked if one.read.kind not in ("placeholder", "rental")] or asked
     if all(one.read.kind == "rental" for one in real):
         return min(real, key=lambda one: one.read.cents or 0)  # the shortest time
     if any(one.read.kind == "placeholder" and one.read.currency for one in asked):
         real = [one for one in real if one.read.certainty >= _ELSE] or asked  # a bare number beside "$1234567" is a model's
-    surest = max(one.read.certainty if one.read.for_count == 1 else 0.0 for one in real)
-    if len({one.read.cents for one in real}) >= _LISTED and surest <= _SURE_LISTED:
+    outright = any(
+        one.read.certainty in _OUTRIGHT or one.read.certainty > _OUTRIGHT[-1] for one in real if one.read.for_count == 1
+    )
+    if len({one.read.cents for one in real}) >= _LISTED and not outright:
         return min(real, key=lambda one: one.digits_at)
     return max(real, key=lambda one: (one.read.certainty, -one.digits_at))
 
 
-_LISTED, _SURE_LISTED = 3, 0.87
+_LISTED = 3
+_TAILED = 0.96  # a sum of money with a word behind it: firm, takes it
+_OUTRIGHT = (_SURE_ASKED, 0.97)  # where a word says that it is asked
 
 
-def _bid(text: str, candidate: _Candidate) -> _Candidate:
+def _bid(text: str, candidate: Candidate) -> Candidate:
     """At an auction only what the seller is said to take is asked; the rest is bids and fees."""
     before = text[max(0, candidate.read.span.start - _REACH) : candidate.read.span.start]
     return candidate if says.ASKED_AT_AUCTION.search(before) else candidate._replace(other=True)
@@ -206,7 +215,7 @@ def _struck_out(text: str, best: PriceRead, rest: list[PriceRead]) -> PriceRead:
     return best._replace(terms=terms(text, best.span), note=note, certainty=certainty)
 
 
-def _candidate(text: str, number: Number, title: Span, *, rents: bool) -> _Candidate | None:
+def _candidate(text: str, number: Number, title: Span, to_and_fro: Talk, *, rents: bool) -> Candidate | None:
     if not isfinite(number.value) or number.role not in ("money", "plain"):
         return None
     window = says.SYMBOLS.sub(" ", text[max(0, number.start - _REACH) : number.start])
@@ -215,12 +224,16 @@ def _candidate(text: str, number: Number, title: Span, *, rents: bool) -> _Candi
     tail = says.SYMBOLS.sub(" ", text[number.end : number.end + _REACH])
     counted = says.COUNT_FOR.search(before)
     certainty = _certainty(number, before, run_on, tail, title, counted=counted is not None)
+    if to_and_fro.to_and_fro and _answers_another(text, number, before):
+        return None
+    if certainty is None and to_and_fro.to_and_fro and _answers(number, before):
+        certainty = _ELSE
     if certainty is None:
         return None
     if says.OR_ELSE.search(before) and certainty > _ELSE:
         certainty = _ELSE  # another way to buy, not the price
     rental = says.RENTAL.match(tail) is not None or (rents and says.RENTED_BY.search(before) is not None)
-    other = bool(
+    other = to_and_fro.holds(number.digits_at) or bool(
         says.OTHER.search(before)
         or says.SENT.search(before)
         or says.OTHER_AFTER.match(tail)
@@ -270,7 +283,19 @@ def _candidate(text: str, number: Number, title: Span, *, rents: bool) -> _Candi
         read = read._replace(
             cents=round(float(half["low"]) * 100_000), cents_to=cents, span=span, text=text[start : span.end], note="a range"
         )
-    return _Candidate(read, was, other, number.digits_at)
+    return Candidate(read, was, other, number.digits_at)
+
+
+def _answers_another(text: str, number: Number, before: str) -> bool:
+    """Whether what was asked before is the hours, the year or the like: "Ed: hours?", "OP: 6250"."""
+    asked = text[: max(0, number.start - len(before) - 1)].rstrip()[-_REACH:].rpartition("\n")[2]
+    return number.role == "plain" and says.ANSWERS.fullmatch(before) is not None and says.ANOTHER_FIGURE.search(asked) is not None
+
+
+def _answers(number: Number, before: str) -> bool:
+    """Whether a number begins what somebody says in a talk: "Ray: 1500", "no 1500", "1700 meet me"."""
+    round_sum = _LEAST_FOR <= number.value <= _MOST_ALONE and number.value % _ROUND == 0
+    return number.role == "plain" and round_sum and not is_year_like(number) and says.ANSWERS.fullmatch(before) is not None
 
 
 def _beside(text: str, number: Number) -> str | None:
@@ -291,11 +316,15 @@ def _certainty(number: Number, before: str, run_on: str, tail: str, title: Span,
     """How sure it is that a number is money, or None: it is not. One that begins with 0 is a ZIP or a serial."""
     asked = says.ASKED.search(run_on) is not None
     tailed = says.TAIL.match(tail) is not None
+    if "(" in before and says.CORRECTED.search(before) and number.value >= _LEAST_FOR:
+        return _CORRECTED
+    if says.FOR_ALL.search(before) and (number.role == "money" or number.value >= _LEAST_ALONE):
+        return 0.97
     if says.LAST_WORD.match(tail) and (number.role == "money" or number.value >= _LEAST_FOR):
         return 0.98
     if number.role == "money":
         if asked or (tailed and not says.EACH.match(tail)):
-            return 0.97
+            return 0.97 if asked or not says.ONLY_TERMS.match(tail) else _TAILED
         alone = not before.strip(" \t-–") or number.start < title.end
         return 0.95 if alone else _SIGNED
     if (
@@ -345,6 +374,7 @@ def _certainty(number: Number, before: str, run_on: str, tail: str, title: Span,
 
 
 _SHORT = 0.51
+_CORRECTED = 0.99
 _SHORT_FROM, _SHORT_TO = 10, 48
 
 
@@ -374,6 +404,8 @@ def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
         return 0.6 if number.grouped else 0.45
     if number.value < _LEAST_LISTED or number.value >= _MOST_ALONE or number.value % _ROUND or is_year_like(number):
         return None
+    if number.grouped and says.OR_NUMBER.search(before):
+        return 0.45
     closes = ends_line or says.PAUSE_AFTER.match(tail) is not None
     if says.BY_ITSELF.search(before) and says.SENTENCE_OVER.match(tail) and number.value >= _LEAST_ALONE:
         return 0.45
@@ -393,9 +425,9 @@ def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
 _ROUND = 5  # prices are round; hours and serials mostly are not
 
 
-def _ranges_joined(text: str, found: list[_Candidate]) -> list[_Candidate]:
+def _ranges_joined(text: str, found: list[Candidate]) -> list[Candidate]:
     """$800-1000 is one price with two ends; the second end may lack its sign."""
-    joined: list[_Candidate] = []
+    joined: list[Candidate] = []
     for candidate in found:
         if joined and joined[-1].read.span.start >= candidate.read.span.start:
             joined.pop()  # "$6-7k": the 6 was read by itself first
@@ -413,7 +445,7 @@ def _ranges_joined(text: str, found: list[_Candidate]) -> list[_Candidate]:
                 and says.RANGE.fullmatch(between)
                 and low < high
                 and (high <= 3 * low or "$" in candidate.read.text)
-                and "or" not in between.lower()
+                and ("or" not in between.lower() or either(text, low, high, candidate.read.span.end))
             ):
                 span = Span(previous.read.span.start, candidate.read.span.end)
                 read = previous.read._replace(cents_to=high, span=span, text=text[span.start : span.end], note="a range")

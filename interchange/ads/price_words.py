@@ -12,17 +12,21 @@ ASKED = re.compile(
     r"|(?:i|we|he|she|they)(?:'?d| would) (?:like|love|want|be (?:happy|glad|fine|ok|okay) (?:with|at|to get))"
     r"|happy with|best (?:i|we) can do is|have it for|costs? you"
     r"|(?:i'?m|i am|we'?re|we are|he'?s|she'?s) at|sitting at|fixed price|start(?:s|ing) at|set at|open at"
+    r"|offers (?:over|around|above|near|upwards of|in excess of)|(?:lowest|least|bottom)[^.,;\n]{0,20}(?:is|at)"
+    r"|(?:would|will|can|could)(?:n't| not)? go (?:as low as|to|down to|lower than|under|below|less than)"
+    r"|satisfied with|content with|part with (?:it|her|this|them) for|looking for|hoping for|want(?:s|ed)? to get|trying to get"
     r"|figure[ds]?(?: on)?|would be|make (?:it|that)|call it|say|our price|outright"
     r"|come get it for|have to (?:have|get)|got to (?:have|get)"
     r"|buy it now|bin|make it|now|only|just|gets? it|cash|first|obo|firm|sale)"
-    r"(?:[ \t]{0,2}(?:is|at|of|price|reduced|to|it|a|around|about|only|just|am|all|for|the|somewhere|in|[:=~@–-]"
+    r"(?:[ \t]{0,2}(?:is|at|of|price|reduced|to|it|a|an even|around|\((?:usd|eur|gbp|cad|mxn|sek|dkk|nok|us|[$€£]){1,3}\)"
+    r"|about|only|just|am|all|for|the|somewhere|in|[:=~@–-]"
     r"|\.{2,3})){0,3}[ \t]{0,2}[:=~@–-]?[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
 FOR = re.compile(r"\b(?:for|at|@)[ \t]{0,2}\Z", re.IGNORECASE)
 LEADER = re.compile(r"(?:\.{4,}|_{4,}|…{2,})[ \t]{0,3}\Z|[ \t](?:--|–|—|=)[ \t]{0,2}\Z")
 TAIL = re.compile(
-    r"[ \t]{0,2}[/,(–-]?[ \t]{0,2}(?:or best|o\.? ?b\.? ?o\b|firm\b|neg(?:otiable)?\b|cash\b|takes? (?:it"
+    r"[ \t]{0,2}[/,.(–-]?[ \t]{0,2}(?:or best|o\.? ?b\.? ?o\b|firm\b|neg(?:otiable)?\b|cash\b|takes? (?:it"
     r"|all|both|everything)\b|each\b|ea\b|apiece\b|buys\b|gets it\b|delivered\b|shipped\b|picked up\b"
     r"|last price\b|or trades?\b|or b/?\.?o\b|(?:is|was) the price\b|would (?:buy|get|take) it\b|sounds?\b|is yours\b"
     r"|o\.?n\.?o\b|for (?:the|it|him|her|both|all|everything)\b|or near|even\b|bucks\b|bottom (?:dollar|line|price)"
@@ -35,12 +39,14 @@ TAIL = re.compile(
     re.IGNORECASE,
 )
 SENTENCE_END = re.compile(
-    r"[ \t]{0,2}(?:$|[\n.,;!)?]|[0-9]|plus\b|\+|or\b|obo\b|firm\b|cash\b|each\b|if\b|takes?\b|and\b|but\b|[-–]\s)", re.IGNORECASE
+    r"[ \t]{0,2}(?:$|[\n.,;!)?]|[0-9]|plus\b|\+|or\b|delivered\b|shipped\b"
+    r"|obo\b|firm\b|cash\b|each\b|if\b|takes?\b|and\b|but\b|[-–]\s)",
+    re.IGNORECASE,
 )
 WAS = re.compile(
     r"\b(?:was|were|been asking|was thinking|had (?:it|this|them) (?:listed )?at|used to be|marked|originally|original price"
     r"|old price|regular(?:ly)?|reg|reduced from"
-    r"|down from|dropped from|lowered from|from|before)"
+    r"|start(?:ed)? (?:out )?at|began at|first asked|down from|dropped from|lowered from|from|before)"
     r"(?:[ \t]{1,2}(?:asking|listed|price|at|for)){0,2}[ \t]{0,2}[:]?[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
@@ -57,11 +63,12 @@ BETWEEN = re.compile(r"\b(?:between|priced from|from)[ ]\$?\Z", re.IGNORECASE)
 OTHER = re.compile(
     r"\b(?:(?:will|can|would|could) pay(?: up to)?|paying(?: up to)?|paid|spent|spend|cost|costs|costing"
     r"|invested|put|worth|value[d]?|valued at|retails?|retail|list(?:s|ed)?|new(?: ones?)?(?: is| are"
-    r"| was)?|sells? for|sold for"
-    r"|deposit|core charge|core|shipping|freight|deliver(?:y|ed|s)?|haul(?:ing)?|quoted?|owed?s?|over"
+    r"| was)?|sells for|sold for"
+    r"|deposit|core charge|core|shipping|freight|deliver(?:y|ed|s)?|haul(?:ing)?|quoted?|owed?s?|(?<!offers )over"
     r"|receipts?(?: for)?|fee|down payment|budget|another|knock off|realized|last (?:sale|auction|week|year)"
     r"|used to (?:bring|get)"
-    r"|(?:would|will|could|can) (?:you|u|ya) (?:do|take|go|accept)|(?:i'?d|id|i would|i'?ll) (?:do|go|give|pay|offer)|postage"
+    r"|(?:would|will|could|can) (?:you|u|ya) (?:do|take|go|accept)|(?<!lowest )(?<!least )(?:i'?d|id|i would"
+    r"|i'?ll) (?:do|go|give|pay|offer)|postage"
     r"|(?:current|opening|starting|minimum|min|next|max|high|highest|winning|your max)\.?(?: acceptable)? bid|bid(?:ding)?"
     r"|hammer(?: price)?|premium|capped|load ?out|travel|should ask|(?:won'?t|wont|wouldn'?t|not) take|got"
     r"|save|off|discount|reward|offered|turned down|crate(?:d|ing)?|palletiz\w{2,4}|tax|doc fee|load(?:ing)?)"
@@ -78,6 +85,10 @@ OTHER_AFTER = re.compile(
     r"[ \t]{0,2}(?:new\b|used\b|core (?:charge|deposit)|deposit|for (?:shipping|delivery|freight|crating)"
     r"|for (?:the |a |an? new |new )?(?:tires?|tyres?|rebuild|machine work|gaskets?|kit)\b|(?:last"
     r"|this) (?:year|spring|fall)\b"
+    r"|cents?\b|(?:for the (?:pair|set|both)[ ]{1,2})?\(?(?:last (?:year|fall|spring|summer|winter|month|week)|years? ago)\b"
+    r"|/(?!each|ea\b|apiece|or\b|obo|o\.b|best|bo\b|b\.o|trade|offer|firm|neg|cash|take|mi\b|mile|hr|hour|day|wk|week|mo\b|month"
+    r"|std|h\b|both|all|set|pair|pr\b|lot|unit|eng)[a-z]{2,10}\b"
+    r"|per (?:roll|bale|lb|pound|acre|foot|ft|ton|bushel|cord|head|loaded)\b"
     r"|postage\b|to (?:mail|post)\b|off\b|worth of\b"
     r"|shipping|delivery|freight|to (?:ship|deliver|crate|load|rebuild|fix)"
     r"|(?:bid|min(?:imum|\.)?(?: bid)?|load ?out|handling)\b|\?|each way\b|(?:loaded |a )mile\b|c/d\b"
@@ -162,7 +173,7 @@ SHORT_END = re.compile(r"[ \t]{0,2}(?:$|[\n.;!]|obo\b|firm\b|or best|for (?:it|t
 TENTHS = re.compile(r"[1-9][0-9]?\.[0-9]")
 SENTENCE_OVER = re.compile(r"[ \t]{0,2}(?:[.!;|]|$|\n|,[ ]|/[ ])")
 FOR_HIRE = re.compile(
-    r"\b(?:for|to) (?:rent|hire)\b|\brental (?:rates?|only)|\b(?:rent|hire) (?:a|an|our|this|it|one|me)\b|(?:^"
+    r"\b(?:for|to) (?:rent|hire)\b|\brental (?:rates?|only)|\b(?:rent|hire) (?:a|an|our|this|it|one|me|the|out|my)\b|(?:^"
     r"|\n)[ \t]{0,3}(?:rent|hire)\b[^\n]{0,16}:",
     re.IGNORECASE,
 )
@@ -181,9 +192,42 @@ WORD_BEFORE = re.compile(r"[A-Za-z)0-9][ \t]{1,3}\Z")
 OR_ELSE = re.compile(r"\bor[ ]\Z", re.IGNORECASE)
 RANGE_ON = re.compile(r"[ \t]{1,2}(?:to|-|–)[ \t]{1,2}[0-9]")
 NAMES_BEFORE = re.compile(
-    r"\b(?:serial|s/?n|no\.?|number|model|route|rt|hwy|highway|hours?|hrs?|meter|tach|clock|reads?"
+    r"\b(?:serial|s/?n|no\.?|number|model|route|rt|hwy|highway|(?<![0-9] )(?:hours?|hrs?)|meter|tach|clock|reads?"
     r"|code|zip|box|plate|ends(?: in)?"
     r"|is|tag|about|around|lbs?|weighs?|rpm|at|route|lifts|or|year|in|since|from|of|a|an|the|for"
     r"|has|have|had|with)[ \t:#.]{0,3}\Z",
     re.IGNORECASE,
 )
+CORRECTED = re.compile(
+    r"(?:that'?s|that is|i mean|meaning|means|should (?:be|say|read)|make that|correction:?|oops,?)[ ](?:really |only |just )?\Z",
+    re.IGNORECASE,
+)  # "$75000 (that's 750 and no/100)"
+EXCHANGE = re.compile(r"[ ,]{0,2}(?:\(?exch\w{0,6}|w(?:/|ith)[ ]?(?:your |good |rebuildable )?(?:core|exch))", re.IGNORECASE)
+ANSWERS = re.compile(
+    r"[ \t]{0,4}(?:[A-Z][\w.]{0,14}[ ]?:[ ]{1,3})?(?:(?:no|nope|nah|yes|yeah|ok|well|still|firm|sorry|u|like)[,. ]{1,2}){0,2}\$?",
+    re.IGNORECASE,
+)
+TIGHT_RANGE = re.compile(
+    r"[ ]?[-–][ ]?[1-9][0-9]{1,3}[05](?![0-9-])(?![ ]?(?:hp|hrs?|hours?|rpm|lbs?|psi|kw|mi|miles|ft|acres|series|model"
+    r"|v\b|kg|watts?)\b)",
+    re.IGNORECASE,
+)
+OTHER_WAY = re.compile(
+    r"[ ]{0,2}(?:delivered|shipped|with|w/|installed|loaded|if|for (?:both|all)|exch|outright|cash)", re.IGNORECASE
+)
+MARKED_DOWN = re.compile(
+    r"\W{0,8}(?:now|reduced to|down to|dropped to|lowered to|dropping to|to clear|sale"
+    r"|-{1,2}>|=>|→|>)[ ]?(?:only |just |at )?\W{0,4}",
+    re.IGNORECASE,
+)  # between an old price and a new one
+OR_NUMBER = re.compile(r"[0-9][ ](?:or|to)(?: maybe)?[ ]\Z")
+ANOTHER_FIGURE = re.compile(r"\b(?:hours?|hrs|year|miles|hp|serial|weigh\w{0,2}|meter|how old|phone|number)\b", re.IGNORECASE)
+WOULD_TAKE = re.compile(
+    r"(?:\b(?:would|will|'d|'ll|might|could|can|may)|/|,)[ ]?(?:even )?take[ ]{1,2}(?:as little as |about )?\$?\Z", re.IGNORECASE
+)
+ONLY_TERMS = re.compile(r"[ \t]{0,2}[/,(–-]?[ \t]{0,2}(?:firm|o\.?b\.?o|obo|neg|or best|or (?:an? )?offer)", re.IGNORECASE)
+FOR_ALL = re.compile(
+    r"\b(?:or (?:take )?everything|(?:or take|takes?) (?:it )?all(?: of it)?|or the lot)(?: above| listed)?(?: for| at)? ?\$?\Z",
+    re.IGNORECASE,
+)
+OUTRIGHT = re.compile(r"\boutright\b", re.IGNORECASE)

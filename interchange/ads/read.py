@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import fields, replace
 from typing import Any, get_args
 
+from interchange.ads.currency import Prices
 from interchange.ads.fields import (
     NO_WORDS,
     AdReading,
@@ -32,7 +33,7 @@ from interchange.ads.part import part_reads
 from interchange.ads.place_guess import BRITISH, guesses
 from interchange.ads.place_words import abroad, read_places
 from interchange.ads.plain import clean
-from interchange.ads.price import Prices, read_prices, wanted
+from interchange.ads.price import read_prices, wanted
 from interchange.ads.seeking import seeks
 from interchange.ads.subject import subject
 from interchange.ads.unit_state import unit_health

@@ -47,6 +47,31 @@ _TAKEN_BACK = re.compile(
 _CYLINDERS = re.compile(r"[ -]cyl", re.IGNORECASE)
 _ALONE = 13  # numbers below this are left in words where they stand alone: "two for 900", "six bolts"
 _PHONE_DIGITS, _ZIP_DIGITS, _FEWEST_DIGITS = 7, 5, 3
+_SMALL = {**_UNITS, **_TEENS, **_TENS}
+_EITHER = re.compile(
+    rf"\b(?P<low>{'|'.join(_SMALL)})(?:[ ]or(?: maybe)?|[ ]to|[ ]maybe)[ ](?:{'|'.join(_SMALL)})"
+    rf"(?:[ -](?:{'|'.join(_UNITS)}))?[ ]"
+    r"(?P<scale>hundred|thousand|grand)\b",
+    re.IGNORECASE,
+)  # "eleven or twelve hundred"
+_TENS_OR_TEENS = "|".join([*_TENS, *_TEENS])
+HEARD = re.compile(
+    rf"\b(?:(?P<two>to|too)(?=[ ](?:hundred|thousand|grand)\b)|(?P<too>too)(?=[ ](?:{_TENS_OR_TEENS})\b)"
+    rf"|(?P<four>for)(?=[ ](?:hundred|grand)\b)|(?<=\bfor )(?P<again>for)(?=[ ](?:thousand|{_TENS_OR_TEENS})\b)"
+    r"|(?P<teen>for[ ]teen|four[ ]teen)\b|(?<=\bbe )(?P<model>for)(?=[ ]forty\b)|(?P<eight>ate)(?=[ ](?:hundred|thousand)\b)"
+    r"|(?P<one>won)(?=[ ](?:hundred|thousand)\b))",
+    re.IGNORECASE,
+)  # numbers taken down as other words
+_HEARD_AS = {
+    "two": "two",
+    "too": "two",
+    "four": "four",
+    "again": "four",
+    "teen": "fourteen",
+    "model": "four",
+    "eight": "eight",
+    "one": "one",
+}
 _PUNCTUATION = re.compile(r"[ ](?P<word>comma|period)(?=[ \n]|\Z)", re.IGNORECASE)
 
 
@@ -65,6 +90,12 @@ class _Said(NamedTuple):
     start: int
     end: int
     amount: bool
+
+
+def heard(text: str) -> Iterator[Edit]:
+    """Number words taken down as words that sound alike: "for teen hundred", "too thousand"."""
+    for match in HEARD.finditer(text):
+        yield Edit(*match.span(), _HEARD_AS[str(match.lastgroup)])
 
 
 def spoken_numbers(text: str) -> Iterator[Edit]:
@@ -89,6 +120,11 @@ def spoken_numbers(text: str) -> Iterator[Edit]:
             held.append(Edit(start, said.end, letters + said.figures))
             last = said
     held += _halves(text, held)
+    taken = {edit.start for edit in held}
+    for match in _EITHER.finditer(text):
+        if match.start("low") not in taken:
+            value = _SMALL[match["low"].lower()] * _SCALES[match["scale"].lower()]
+            held.append(Edit(*match.span("low"), f"{value:,}"))
     yield from sorted([*held, *_spoken_stops(text, held)])
 
 

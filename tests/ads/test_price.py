@@ -35,6 +35,42 @@ ASKED = [
     ("new ones cost", "Lissander L20 pump $250. New ones are $1,100.", 25000, "USD", None),
     ("and shipping", "Lissander L20 pump $250 + $40 shipping", 25000, "USD", None),
     ("and a core deposit", "Tolvane T618 $350 + core charge $200", 35000, "USD", None),
+    ("a sum that is its own sentence", "K425 runs great. 1400. or trade for quad. Minot", 140000, None, None),
+    ("after hours with no pause", "T412 engine 76 hp 3400 hrs 1650", 165000, None, None),
+    ("Canadian after the number", "Pellworth 540 $900 CAD", 90000, "CAD", None),
+    ("currency in another place", "Engine: T412\nPrice: 265,00\nCurrency: EUR", 26500, "EUR", None),
+    ("Canadian funds", "T412 $900, prices in Canadian", 90000, "CAD", None),
+    ("two currencies settle nothing", "T412 $900, CAD or US ok", 90000, "USD", None),
+    ("asked, and would take less", "Ask. $800 / take 600, T412 engine", 80000, "USD", "obo"),
+    ("lowest I would go", "T412. The lowest I would go is 1,400, though I started at 1,900.", 140000, None, None),
+    ("offers over", "T412 engine. Will consider offers over 1200", 120000, None, None),
+    ("exchange before outright", "T618, $3,150 exch. $3,750 outright", 315000, "USD", None),
+    ("postage", "I would be happy with 200 for the L20. I can mail it for about 45 dollars.", 20000, None, None),
+    ("by the roll", "hay $40/roll, RL90 loader $7,500", 750000, "USD", None),
+    ("tires bought last year", "tires are new, $418 for the pair last year. Pellworth 540, 7,250", 725000, None, None),
+    ("the same as was paid", "I paid $500 for the B330 and I am asking the same", 50000, "USD", None),
+    ("set right in brackets", "T412 $75000\n(that's 750 and no/100)", 75000, None, None),
+    ("first of a list on one line", "H52D $2,400 / C90 $1,100 FIRM / L20 $175 EA", 240000, "USD", "firm"),
+    (
+        "said by the seller",
+        "Ray: b440, got a tin pan\nLou: how much\nRay: 1500\nLou: id do 1100\nRay: no 1500",
+        150000,
+        None,
+        None,
+    ),
+    ("under a post", "would sell for 300\n\nComments\nRon: i'd go 200\nOP: 300", 30000, None, None),
+    (
+        "the last of a talk",
+        "Is the motor still available\nYes\nHow much\n1900\nWould you do 1500\n1700 meet me",
+        170000,
+        None,
+        None,
+    ),
+    ("hours asked for in a talk", "BH3 6 GRAND\n\nComments\nEd: hours?\nOP: 6250", 600000, None, None),
+    ("labels are no speakers", "Engine: T412\nHours: 3905\nPrice: 2,600\nPlace: Utica", 260000, None, None),
+    ("columns", "item,hours,price,place\nT412 engine,4100,1850,Minot ND", 185000, None, None),
+    ("heard", "B440, sell for for teen hundred", 140000, None, None),
+    ("spaced type", "T 4 1 2 , a s k i n g 2 , 4 0 0", 240000, None, None),
     ("markup inside", "Tolvane T412 <b>$1,950</b> firm", 195000, "USD", "firm"),
 ]
 
@@ -60,6 +96,13 @@ KINDS = [
     ("a placeholder gives way", "Dunmarrow RL90 $1\nasking 2800", "asked"),
     ("by the hour", "RL90 loader $45 per hour", "rental"),
     ("by the hour, euro", "RL90 EUR 38,40 /h", "rental"),
+    ("for rent", "Skid steer for rent - $95", "rental"),
+    ("hire by label", "Skarrow S28\nHire, 4 h: $140\nDeposit: $300", "rental"),
+    ("rent and sale", "RL90 was a rental, for sale, $9,500", "asked"),
+    ("trade only", "$1\nBrackmoor B440 motor. Trade only, no cash", "trade"),
+    ("straight across", "WTT: Skarrow S28, straight across", "trade"),
+    ("a number by message", "L20 pump, pm me a number", "call"),
+    ("dollars by call", "T618 ENG ..... $ CALL", "call"),
     ("nothing", "Hestrel H52D engine", "none"),
     ("telephone only", "engine 802-555-0143", "none"),
     ("short telephone", "Hestrel H52D engine 555-0143", "none"),
@@ -84,6 +127,7 @@ def test_kind_of_price(ad, kind, phrases, words):
         pytest.param("Tolvane T618 $4,600 (was $5,200)", 460000, 520000, id="in brackets"),
         pytest.param("540 tractor price drop $2,000 reduced from $2,500", 200000, 250000, id="reduced from"),
         pytest.param("Price was $6,000, reduced to $5,200.", 520000, 600000, id="reduced to"),
+        pytest.param("K438 $1500 now 1250", 125000, 150000, id="now, with no was"),
         pytest.param("$3,750\n$4,500\nDunmarrow RL90", 375000, 450000, id="struck out on a listing page"),
     ],
 )
@@ -95,6 +139,20 @@ def test_old_price(ad, now, was, phrases, words):
 def test_a_range_keeps_both_ends(phrases, words):
     price = read_ad("Hestrel H52D engine $800-1000", phrases, words).price
     assert (price.cents, price.cents_to, price.text) == (80000, 100000, "$800-1000")
+
+
+@pytest.mark.parametrize(
+    ("ad", "low", "high"),
+    [
+        pytest.param("T412 cores 300-500 depending", 30000, 50000, id="bare"),
+        pytest.param("T412, thinking eleven or twelve hundred", 110000, 120000, id="spoken"),
+        pytest.param("T412, asking 1,100 or 1,200 delivered", 110000, None, id="two ways to buy"),
+        pytest.param("T412 900-1050 hp boats", None, None, id="of horsepower"),
+    ],
+)
+def test_ranges_with_no_sign(ad, low, high, phrases, words):
+    price = read_ad(ad, phrases, words).price
+    assert (price.cents, price.cents_to) == (low, high)
 
 
 def test_a_range_of_thousands(phrases, words):
