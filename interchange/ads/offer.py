@@ -77,6 +77,8 @@ def offer(
     if best is not None and best.id == "part":
         return _as_field(text, best, title)
     value = "part" if kind == "part" else machine_offer(said.phrases, said.facts)
+    if value == "parts_machine" and best is not None and best.id == "machine":
+        value = "machine"  # "engine seized, selling it whole"
     return sort._replace(name="offer", value=value, certainty=sort.certainty * 0.8) if sort else None
 
 

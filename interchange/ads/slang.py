@@ -30,8 +30,10 @@ _SLANG = re.compile(
     re.MULTILINE,
 )
 _COUNTED = re.compile(rf"(?:[0-9]|\b(?:{_NUMBER_WORDS}|half an?|couple(?: of)?|and a half))[ ]\Z", re.IGNORECASE)
+_BLOCK = re.compile(r"^[ \t]{0,3}(?:[0-9]{1,2}[ ]?x[ ])?(?P<what>LB|SB)(?=[ ,:-])", re.MULTILINE)
 SLANG = re.compile(
-    r"[0-9](?:obo|firm|ea|each|cash|ono|neg|bucks|dollars|hun|grand|thou|k[1-9]|[ ]?g\b|[ ]?gs\b|[ -](?:ten|twen"
+    r"(?m:^)[ \t0-9x]{0,6}[LS]B[ ,:-]|[0-9](?:obo|firm|ea|each|cash|ono|neg|bucks|dollars|hun|grand|thou"
+    r"|k[1-9]|[ ]?g\b|[ ]?gs\b|[ -](?:ten|twen"
     r"|thir|for|fif|six|sev|eig|nin))"
     r"|\b(?:hun|thou|grand|bills?|stacks?|racks|gs|g['’]s|forteen|fourty|ninty|fivety|tweleve|eigth)",
     re.IGNORECASE,
@@ -40,7 +42,16 @@ SLANG = re.compile(
 
 
 def slang(text: str) -> Iterator[Edit]:
-    """What to read for sums written so, in order."""
+    """What to read for sums written so, and for LB and SB at the head of a line, in order."""
+    yield from sorted([*_sums(text), *_blocks(text)])
+
+
+def _blocks(text: str) -> Iterator[Edit]:
+    for match in _BLOCK.finditer(text):
+        yield Edit(*match.span("what"), "LONG BLOCK" if match["what"] == "LB" else "SHORT BLOCK")
+
+
+def _sums(text: str) -> Iterator[Edit]:
     for match in _SLANG.finditer(text):
         start, end = match.span()
         if match["glued"]:
