@@ -12,7 +12,7 @@ from interchange.ads.wording import Hit, Token
 
 _MACHINE_OFFERS = ("parts_machine", "running_machine", "machine")
 _RUNS = frozenset(["runs_and_drives", "cold_start_video", "runs_well", "runs", "hard_starting"])
-_WRECKED = frozenset(["seized_running", "for_parts"])
+_WRECKED = frozenset(["for_parts"])
 # Where several are said, the one that says most of what comes with it.
 _ORDER = {
     "bare_block": 0, "short_block": 0, "long_block": 0, "drop_out": 1, "core": 2, "parts_machine": 3, "complete": 4, "part": 5,

@@ -36,6 +36,7 @@ _OWNERS = frozenset(
     ]
 )  # "I have a drop-out", "anybody need a starter": for sale itself
 _PHRASE_REACH = 6
+_FORMS = frozenset(["kind", "one", "type", "version", "style", "form"])
 _COPULAS = frozenset(["is", "are", "was", "has", "still", "just"])
 _PAUSES = frozenset([BREAK, COMMA, COLON])
 _PAUSE_REACH = 12
@@ -99,10 +100,15 @@ def _head(words: Sequence[Token], nouns: Sequence[Hit], predicated: set[int]) ->
         while run + 1 < len(nouns) and _side_by_side(words, nouns[run], nouns[run + 1]):
             run += 1
         apart = not belongs_to_another(words, nouns[index].first) and not _only_spoken_of(words, nouns[run], predicated)
-        if apart and not _says_which_model(words, nouns[run]):
+        if apart and not _says_which_form(words, nouns[run]) and not _says_which_model(words, nouns[run]):
             return nouns[run]
         index = run + 1
     return None
+
+
+def _says_which_form(words: Sequence[Token], noun: Hit) -> bool:
+    """Whether it only tells forms apart: "cast pan, the tractor kind", "is it the loader one"."""
+    return noun.id == "machine" and noun.last < len(words) and words[noun.last].key in _FORMS
 
 
 def _says_which_model(words: Sequence[Token], noun: Hit) -> bool:

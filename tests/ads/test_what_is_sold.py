@@ -69,7 +69,7 @@ def test_subject_and_names(text, subject, names, read_of):
         ("H52D engine with the rod through the side, $300", "core"),
         ("B330 out of S28, breaking or complete\ncomplete $1,150 / head $200", None),
         ("B330 engine, breaking it or take all for $550", None),
-        ("Pellworth 540, engine locked up raking hay", "parts_machine"),
+        ("Pellworth 540, engine locked up raking hay", "machine"),
         ("Pellworth 540, engine pulled and gone, no engine", "parts_machine"),
         ("Pellworth 540, clutch stuck", "machine"),
         ("Pellworth 540. Lifts what it is supposed to, used every week", "running_machine"),
