@@ -145,6 +145,20 @@ def haul(
 
 
 @app.command()
+def ask(
+    job: JobFolder,
+    ad: Annotated[str | None, typer.Argument(metavar="[AD]", help="An ad's id; without it, all ads are weighed.")] = None,
+    unit: UnitOption = None,
+    home: HomeOption = None,
+    json: JsonOption = False,
+) -> None:
+    """What to ask a seller, ready to send; without an ad, which single question is worth asking first."""
+    from interchange import ask_commands
+
+    ask_commands.ask(job, ad, unit=unit, home=home, json=json)
+
+
+@app.command()
 def ways(
     job: JobFolder,
     home: HomeOption = None,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from interchange.catalog.figure import NO_ORIGIN, NOWHERE, Figure, Origin, Where
-from interchange.catalog.model import Id, Likelihood, Ratio
+from interchange.catalog.model import Id, Likelihood, Ratio, Share
 
 Pressure = Annotated[Figure, "pressure"]
 
@@ -54,5 +54,30 @@ class HealthTest:
     """Of readings that differ more than is close."""
     fails: Likelihood
     """Of readings beyond a limit."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HealthQuestion:
+    """A question whose answer tells a sound unit from one that needs internal work."""
+
+    id: str = ""
+    kind: Id
+    """The kind of unit it is for."""
+    title: str
+    """What it is about, in a few words: an ad's log names it so."""
+    ask: str
+    """The question, as it is sent to a seller."""
+    hoped: str
+    """The answer hoped for."""
+    seen: Annotated[str, ("photo", "tape", "teardown", "plate", "seller")]
+    """How it is answered."""
+    told_by: tuple[str, ...] = ()
+    """Phrases by which an ad has answered it already."""
+    good_if_sound: Share
+    """How often the answer is the one hoped for where the unit needs no internal work."""
+    good_if_not: Share
+    """How often it is where the unit does need some."""
     origin: Origin = NO_ORIGIN
     where: Where = NOWHERE

@@ -79,6 +79,25 @@ class SellingRates:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AskingRates:
+    """What becomes of questions to sellers."""
+
+    id: str = ""
+    none: Share
+    """How often there is no answer."""
+    none_tape: Share
+    """How often there is none where something has to be measured."""
+    wrong_photo: Share
+    """How often an answer by photo or plate is taken wrong."""
+    wrong_tape: Share
+    """How often one by tape is wrong."""
+    wrong_word: Share
+    """How often one by word is wrong."""
+    origin: Origin = NO_ORIGIN
+    where: Where = NOWHERE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DensityRow:
     """One freight class by density."""
 
@@ -177,4 +196,6 @@ class HaulTable:
     where: Where = NOWHERE
 
 
-RATE_TABLES: dict[str, type] = {"work": WorkRates, "selling": SellingRates, "haul": HaulTable, "silence": SilenceRates}
+RATE_TABLES: dict[str, type] = {
+    "work": WorkRates, "selling": SellingRates, "haul": HaulTable, "silence": SilenceRates, "asking": AskingRates,
+}  # fmt: skip

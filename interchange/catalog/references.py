@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from interchange.catalog.decode import Reader, Reference
 from interchange.catalog.figure import Where
-from interchange.catalog.health import HealthTest
+from interchange.catalog.health import HealthQuestion, HealthTest
 from interchange.catalog.model import Adapter, Kind, Machine, Shaft
 from interchange.catalog.nodes import Node, descend
 
@@ -39,7 +39,7 @@ def _used(value: object) -> Iterator[Used]:
             yield "patterns|shafts", face, ("faces", i), False
     elif isinstance(value, Shaft) and value.pattern:
         yield "patterns", value.pattern, ("pattern",), False
-    elif isinstance(value, HealthTest):
+    elif isinstance(value, HealthTest | HealthQuestion):
         yield "kinds", value.kind, ("kind",), False
     elif isinstance(value, Kind):
         yield from _used_by_kind(value)

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.catalog.decode import SPECIAL, Bad, Reader, Reference, inherited_origin, mapping_of, record
 from interchange.catalog.features import Presented, presented, seat_needs
 from interchange.catalog.figure import Origin, Where
-from interchange.catalog.health import HealthTest
+from interchange.catalog.health import HealthQuestion, HealthTest
 from interchange.catalog.kind_check import check_kind
 from interchange.catalog.kind_rules import read_factor, read_feature_type, read_rule
 from interchange.catalog.model import (
@@ -50,6 +50,7 @@ ROOMS: dict[str, type] = {
     "adapters": Adapter,
     "phrases": Phrase,
     "health_tests": HealthTest,
+    "health_questions": HealthQuestion,
     **dict.fromkeys(WORD_ROOMS, Wording),
     "rates": object,  # a table of its own for each id
     "units": Unit,

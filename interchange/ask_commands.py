@@ -1,0 +1,83 @@
+"""What `ask` does, put together from the rooms."""
+
+from __future__ import annotations
+
+import json as json_format
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from interchange.catalog.health import HealthQuestion
+from interchange.catalog.rates import AskingRates
+from interchange.commands import rankings_of, read_ads, seats_of
+from interchange.errors import InputError
+from interchange.opening import Bar, open_setting, tell_problems, tell_remarks
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from interchange.fit.setting import Setting
+    from interchange.money.rank import Entry, Ranking
+    from interchange.sheets.ask import Asking
+
+
+def ask(job: Path, beginning: str | None, *, unit: str | None, home: Path | None, json: bool) -> None:
+    """What to ask the seller of one ad, or over all ads which single call is worth making first."""
+    with Bar() as bar:
+        setting, problems = open_setting(job, home, bar)
+        read, words = read_ads(setting, job, [], "", bar)
+        rankings, _ = rankings_of(setting, seats_of(setting, unit), read, words, "total", bar, job)
+        askings = list(_askings(setting, rankings))
+    tell_problems([str(problem) for problem in problems])
+    tell_remarks([str(problem) for problem in setting.remarks])
+    if beginning is not None:
+        askings = _of_ad(askings, beginning)
+    from interchange.sheets import ask as sheet
+
+    pattern = setting.library.pattern
+    if json:
+        print(json_format.dumps({"asks": [sheet.asking_result(one, pattern) for one in askings]}, indent=2))
+        return
+    from interchange.sheets import terminal
+
+    out = terminal.console()
+    if beginning is None:
+        sheet.show_calls(out, askings, pattern)
+        return
+    for one in askings:
+        sheet.show_asking(out, one, pattern)
+        out.print()
+
+
+def _of_ad(askings: list[Asking], beginning: str) -> list[Asking]:
+    ids = {one.entry.read.ad.id for one in askings if one.entry.read.ad.id.startswith(beginning.lower())}
+    if len(ids) != 1:
+        text = (
+            f"{len(ids)} ads that may go in begin with {beginning!r}"
+            if ids
+            else f"no ad that may go in begins with {beginning!r}"
+        )
+        raise InputError(text, "interchange rank JOB lists them")
+    return [one for one in askings if one.entry.read.ad.id in ids]
+
+
+def _askings(setting: Setting, rankings: list[Ranking]) -> Iterator[Asking]:
+    from interchange.money.questions import questions_of, weighed
+    from interchange.sheets.ask import Asking
+
+    found = setting.library.record("rates", "asking")
+    if found is None or not isinstance(found.value, AskingRates):
+        raise InputError("the catalog has no table of rates called 'asking'", "put back trade/evidence.yaml")
+    health = [one.value for one in setting.library.records("health_questions") if isinstance(one.value, HealthQuestion)]
+    for ranking in rankings:
+        for entry in ranking.entries:
+            questions = questions_of(ranking.seat, entry, found.value, health, _asked(entry))
+            others = entry.walk_away.instead.mean_cents if entry.walk_away else None
+            yield Asking(ranking.seat.name, entry, tuple(weighed(questions, entry, others)))
+
+
+def _asked(entry: Entry) -> list[str]:
+    """What was asked or answered already, by the user's own lines under the ad."""
+    from interchange.ads.notes import ANSWERED, ASKED
+
+    notes = [note for note in entry.read.ad.notes if note.word in (ASKED, ANSWERED)]
+    return [note.text.partition(":")[0].strip(" ?").casefold() for note in notes]

@@ -1,0 +1,115 @@
+"""What `ask` shows: the questions worth most, and the message to send."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from interchange.sheets.message import hoped, message, wording
+from interchange.sheets.terminal import LEFT, NARROW, RIGHT, dollars, indented, table, text
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from rich.console import Console
+
+    from interchange.catalog.model import Pattern
+    from interchange.money.questions import Worth
+    from interchange.money.rank import Entry
+
+MOST_ASKED = 3
+LEAST_CENTS = 100
+
+
+class Asking(NamedTuple):
+    """One ad for one dead unit, with its questions, the most worth first."""
+
+    seat: str
+    entry: Entry
+    worths: tuple[Worth, ...]
+
+    @property
+    def chosen(self) -> list[Worth]:
+        """The best few: those that make a total known, and those worth a dollar or more."""
+        return [one for one in self.worths if one.cents is None or one.cents >= LEAST_CENTS][:MOST_ASKED]
+
+    @property
+    def cents(self) -> float:
+        """What the best single answer is worth."""
+        return max((one.cents or 0.0 for one in self.worths), default=0.0)
+
+
+def show_asking(out: Console, asking: Asking, pattern: Callable[[str], Pattern | None]) -> None:
+    """The questions of one ad and the message to send."""
+    read = asking.entry.read
+    out.print(text(f"Ad {read.ad.id}, for the {asking.seat}: {read.title}", "bold"))
+    if not asking.chosen:
+        out.print(text("No answer of its seller would change what is best to do: nothing to ask."))
+        return
+    for number, one in enumerate(asking.chosen, 1):
+        out.print(text(f"{number}. {one.question.title}: {worth_text(one)}", "bold"))
+        out.print(indented(text(f"decides {one.question.decides}"), 3))
+        out.print(indented(text(f"ask for {wording(one.question, pattern)}"), 3))
+        if words := hoped(one.question, pattern):
+            out.print(indented(text(f"hoped for: {words}"), 3))
+    out.print()
+    out.print(text("To send", "bold"))
+    for line in message(read.title, [one.question for one in asking.chosen], pattern).splitlines():
+        out.print(indented(text(line), 2))
+
+
+def worth_text(one: Worth) -> str:
+    """What an answer is worth, in words."""
+    return "its total is not known before" if one.cents is None else f"the answer is worth {dollars(one.cents)}"
+
+
+def show_calls(out: Console, askings: Sequence[Asking], pattern: Callable[[str], Pattern | None]) -> None:
+    """Over all ads, which single question is worth asking first."""
+    rows = [(one, asking) for asking in askings for one in asking.worths if one.cents is not None and one.cents >= LEAST_CENTS]
+    rows.sort(key=lambda row: (-(row[0].cents or 0.0), row[1].entry.read.ad.id, row[0].question.id))
+    if not rows:
+        out.print(text("No single answer would change what is best to do."))
+    elif out.width < NARROW:
+        for one, asking in rows[:MOST_ROWS]:
+            out.print(text(f"{dollars(one.cents)} {asking.entry.read.ad.id} {one.question.title}"))
+            out.print(indented(text(f"{asking.seat}: {asking.entry.read.title}"), 2))
+    else:
+        drawn = table(("worth", RIGHT), ("ad", LEFT), ("for", LEFT), ("what", LEFT), ("ask", LEFT))
+        for one, asking in rows[:MOST_ROWS]:
+            title = text(asking.entry.read.title[:TITLE])
+            drawn.add_row(dollars(one.cents), text(asking.entry.read.ad.id), text(asking.seat), title, text(one.question.title))
+        out.print(drawn)
+    unknown = [asking for asking in askings if any(one.cents is None for one in asking.worths)]
+    for asking in unknown:
+        wanted = ", ".join(dict.fromkeys(one.question.title for one in asking.worths[:1]))
+        out.print(text(f"{asking.entry.read.ad.id}: ask for its {wanted} first; without it no answer can be weighed.", "dim"))
+    if rows:
+        one, asking = rows[0]
+        out.print(text(f"First: {asking.entry.read.ad.id}, {wording(one.question, pattern)}.", "bold"))
+
+
+MOST_ROWS, TITLE = 12, 40
+
+
+def asking_result(asking: Asking, pattern: Callable[[str], Pattern | None]) -> dict[str, Any]:
+    """The same for programs; worth in dollars, None where the ad's total is not known before."""
+    read = asking.entry.read
+    return {
+        "ad": read.ad.id,
+        "title": read.title,
+        "seat": asking.seat,
+        "questions": [
+            {
+                "id": one.question.id,
+                "title": one.question.title,
+                "decides": one.question.decides,
+                "seen": one.question.seen,
+                "ask": wording(one.question, pattern),
+                "hoped": hoped(one.question, pattern) or None,
+                "worth": None if one.cents is None else round(one.cents / 100, 2),
+                "outcomes": [{"label": each.label, "chance": each.chance, "expected": round(each.cents / 100, 2)}
+                             for each in one.question.outcomes],
+            }
+            for one in asking.worths
+        ],
+        "message": message(read.title, [one.question for one in asking.chosen], pattern) if asking.chosen else None,
+    }  # fmt: skip
