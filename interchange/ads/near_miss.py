@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from dataclasses import replace
+from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.ads.fields import AdReading, Span
+from interchange.ads.fields import AdReading, Field, Span
 from interchange.ads.named import MACHINES, Hit, Matched, Name
 from interchange.ads.offer_kind import LIKENED, spoken_of
 from interchange.ads.queries import sql
@@ -24,7 +25,16 @@ _DENIED = re.compile(r"\b(?:not|isn'?t|never|no)[ ](?:an?|the)?[ ]?(?P<maker>[A-
 _MOST = 60  # words of an ad that are looked at
 _LONG = 4  # signs of a model that tell its family without the maker's name
 _BESIDE = 24
+_NOT_TOLD = 0.5
 _DIGITS = re.compile("[0-9]")
+
+
+class Neighbour(NamedTuple):
+    """A model of no catalog, and one that is like it: of what room, by its id."""
+
+    span: Span
+    room: str
+    like: str
 
 
 def refused(
@@ -32,8 +42,11 @@ def refused(
     texts: Mapping[str, str],
     readings: Mapping[str, AdReading],
     found: Mapping[str, Matched],
-) -> dict[str, Matched]:
-    """What each ad names, and nothing where it sells a neighbour of what it names, or of a maker that it denies."""
+) -> tuple[dict[str, Matched], dict[str, Neighbour]]:
+    """What each ad names, and nothing where it sells a neighbour of what it names, or of a maker that it denies.
+
+    With the neighbours, by the ads that sell one.
+    """
     words = {id_: list(_MODEL.finditer(text))[:_MOST] for id_, text in texts.items() if found[id_].hits}
     denied = {id_: {match["maker"].lower() for match in _DENIED.finditer(texts[id_])} for id_ in words}
     bound = {
@@ -42,6 +55,8 @@ def refused(
     }
     rows = connection.execute(sql("patterns"), bound).fetchall()
     names, makers = {row[0] for row in rows}, {(row[1], row[2].lower()) for row in rows}
+    families = {row[1]: (row[3], row[4]) for row in sorted(rows, key=lambda row: row[3], reverse=True)}
+    neighbours: dict[str, Neighbour] = {}
     unit_makers = {row[2].lower() for row in rows if row[3] != MACHINES}
     result = dict(found)
     for id_, each in words.items():
@@ -49,8 +64,20 @@ def refused(
         misses = [Span(*match.span()) for match in each if _is_miss(texts[id_], match, names, makers)]
         if kept.hits and misses and _leads(misses, kept, readings[id_]):
             kept = Matched((), kept.near)
+            room, like = families[_pattern(texts[id_][misses[0].start : misses[0].end])]
+            neighbours[id_] = Neighbour(misses[0], room, like)
         result[id_] = kept
-    return result
+    return result, neighbours
+
+
+def with_subject(reading: AdReading, neighbour: Neighbour, text: str, kind: str | None) -> AdReading:
+    """The reading of an ad whose subject no noun tells: what its neighbour is sold as."""
+    if reading.subject is not None and reading.subject.certainty > _NOT_TOLD:
+        return reading
+    found = text[neighbour.span.start : neighbour.span.end]
+    sort = "machine" if neighbour.room == MACHINES else "unit"
+    which = Field("subject_is", kind, found, neighbour.span, _NOT_TOLD) if kind else None
+    return replace(reading, subject=Field("subject", sort, found, neighbour.span, _NOT_TOLD), subject_is=which)
 
 
 def _pattern(word: str) -> str:

@@ -32,7 +32,8 @@ _LIKENED = re.compile(
     re.IGNORECASE,
 )
 _FROM = re.compile(
-    r"\b(?:out of|from|off(?: of)?|came in|removed from|pulled (?:from|out of)|for|of|in|was in|used in|robbed|took|into)[ ]"
+    r"\b(?:out of|outta|outa|from|off(?: of)?|came in|removed from|pulled (?:from|out of)|for|of|in|was in"
+    r"|used in|robbed|took|into)[ ]"
     r"(?:(?:an?|the|my|our|his|old|dead|parted|scrapped|[0-9]{2,4}|[A-Za-z]{3,12})[ ,]{1,2}){0,3}\Z",
     re.IGNORECASE,
 )
@@ -53,7 +54,13 @@ _GONE = re.compile(
     re.IGNORECASE,
 )
 _HEAD_NOUN = 0.84  # a noun that heads the title
-LIKENED, FROM, HAVING, PLAIN, SOLD = -3.0, -1.0, -0.6, 0.0, 0.8
+LIKENED, FROM, HAVING, PLAIN, SOLD, LIFTED = -3.0, -1.0, -0.6, 0.0, 0.8, 1.0
+_LIFTED = re.compile(
+    r"[ ](?:(?:engine|motor|diesel|pump|transmission)[ ])?(?:(?:is|are) (?:up for grabs|for sale)"
+    r"|(?:out of|outta|outa|off (?:of )?(?:an?|my|the|our)"
+    r"|(?:came|pulled|removed|taken) (?:out of|off|from)|from (?:an?|my|the|our))\b)",
+    re.IGNORECASE,
+)
 
 
 def spoken_of(text: str, hit: Hit) -> float:
@@ -64,6 +71,8 @@ def spoken_of(text: str, hit: Hit) -> float:
         return LIKENED
     if _FROM.search(before) and not re.search(r"\bfor (?:sale|parts)\W*\Z|\bone of\b", before, re.IGNORECASE):
         return FROM
+    if hit.name.room == UNITS and _LIFTED.match(text, hit.span.end):
+        return LIFTED
     if _SELLING.search(before):
         return SOLD
     return HAVING if _HAVING.search(before) else PLAIN
@@ -90,10 +99,17 @@ def named_subject(reading: AdReading, matched: Matched, text: str = "", kinds: M
     reading = _whole(_in_pieces(_only_taken_from(reading, matched, text), matched, text, kinds or {}))
     plain = [(hit, spoken_of(text, hit)) for hit in matched.hits if hit.exact or reading.subject is None]
     own = [(hit, how) for hit, how in plain if how > FROM]
-    if reading.subject is not None and (reading.subject.certainty >= _HEAD_NOUN or reading.subject.value == "part"):
+    lifted = any(how == LIFTED for _, how in own) and reading.subject is not None and reading.subject.value == "machine"
+    if (
+        reading.subject is not None
+        and not lifted
+        and (reading.subject.certainty >= _HEAD_NOUN or reading.subject.value == "part")
+    ):
         return reading
-    leading = min(own, key=lambda one: (not one[0].in_title, one[1] <= HAVING, one[0].span.start), default=None)
-    if leading is None or (reading.subject is not None and (reading.subject.certainty > _LATER_NOUN and not leading[0].in_title)):
+    leading = min(own, key=lambda one: (one[1] < LIFTED, not one[0].in_title, one[1] <= HAVING, one[0].span.start), default=None)
+    if leading is None or (
+        reading.subject is not None and not lifted and (reading.subject.certainty > _LATER_NOUN and not leading[0].in_title)
+    ):
         return reading
     hit = leading[0]
     found = text[hit.span.start : hit.span.end] if text else hit.name.name

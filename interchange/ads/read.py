@@ -80,6 +80,7 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     rooms = _by_room(hits(tree, found))
     sought = seeks(safe)
     rooms["fact"] = [hit for hit in rooms["fact"] if hit.id != "wanted"]
+    rooms["fact"] = [hit for hit in rooms["fact"] if not _gone_through(found, hit)]
     tel = phones(safe)
     tel_spans = [phone.span for phone in tel]
     named = labelled(safe)
@@ -153,6 +154,11 @@ def _by_room(found: Sequence[Hit]) -> dict[str, list[Hit]]:
     longer = [hit for room in ("part", "fact") for hit in rooms[room]]
     rooms["offer"] = [hit for hit in rooms["offer"] if not _within_longer(hit, longer)]
     return rooms
+
+
+def _gone_through(words: Sequence[Token], hit: Hit) -> bool:
+    """An engine that "was gone through" was mended, and is not gone."""
+    return hit.id == "no_engine" and hit.last < len(words) and words[hit.last].key in ("through", "thru", "over")
 
 
 def _priced_apart(hit: Hit, prices: Prices) -> bool:

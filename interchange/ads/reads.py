@@ -11,7 +11,7 @@ from interchange.ads.corrected import NO_STRETCH, SURE, corrected
 from interchange.ads.fields import AdReading, AdWords, Field, Span
 from interchange.ads.match import MACHINES, UNITS, Hit, Matched, Name, match
 from interchange.ads.mended import Mended, mended
-from interchange.ads.near_miss import refused
+from interchange.ads.near_miss import refused, with_subject
 from interchange.ads.notes import Note, correction, in_order
 from interchange.ads.offer_kind import as_spoken, named_subject, names_sold
 from interchange.ads.plain import clean
@@ -64,8 +64,12 @@ def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
     named = {hit.name.id for one in found.values() for hit in one.of(UNITS)}
     kinds = {id_: library.unit(id_)[1].kind for id_ in named}
     found = {ad.id: names_sold(reading, found[ad.id], plain[ad.id]) for ad, reading in read}
-    found = refused(library.connection, plain, {ad.id: reading for ad, reading in read}, found)
-    told = [Told(ad, named_subject(reading, found[ad.id], plain[ad.id], kinds), found[ad.id]) for ad, reading in read]
+    readings = {ad.id: reading for ad, reading in read}
+    found, neighbours = refused(library.connection, plain, readings, found)
+    for id_, one in neighbours.items():
+        kind = library.unit(one.like)[1].kind if one.room == UNITS else None
+        readings[id_] = with_subject(readings[id_], one, plain[id_], kind)
+    told = [Told(ad, named_subject(readings[ad.id], found[ad.id], plain[ad.id], kinds), found[ad.id]) for ad, _ in read]
     return [_with_notes(library, group) for group in grouped(told)]
 
 
