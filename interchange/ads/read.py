@@ -137,7 +137,7 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
         delivers=_fact(safe, facts, "can_deliver"),
         deliver_mi=deliver_mi(safe, figures),
         volts=volts(safe, figures),
-        rotation=_rotation(safe, facts),
+        rotation=_rotation(safe, facts) or (_handed(safe) if sort_is and sort_is.value == "pump" else None),
         phones=tuple(Field("phone", phone.digits, safe[phone.span.start : phone.span.end], phone.span, 0.9) for phone in tel),
         model_words=model_words(safe, title_line, taken, spent, figures, tree.known),
         said=_said(safe, facts, figures, named, sought),
@@ -286,6 +286,24 @@ def _rotation(text: str, facts: Iterable[Hit]) -> Field | None:
             note = f"as seen from the {seen['end'].lower()}" if seen else "from which end is not said"
             return Field("rotation", value, text[hit.span.start : hit.span.end], hit.span, 0.8 if seen else 0.5, note)
     return None
+
+
+_HANDED = re.compile(
+    r"\b(?P<hand>right|left|rh|lh)(?:[- ]?hand(?:ed)?)?\b"
+    r"(?=[ ,.;]{0,2}(?:turn|rotation|pump|one\b|drive|[A-Z]{1,2}[0-9]|(?-i:[A-Z][a-z]{3,12} [A-Z])))"
+    r"|\bturns? (?:to the )?(?P<turns>right|left)\b",
+    re.IGNORECASE,
+)
+
+
+def _handed(text: str) -> Field | None:
+    """Which way a pump turns, by its hand: "right hand L20", "turns left"."""
+    match = _HANDED.search(text)
+    if match is None:
+        return None
+    hand = (match["hand"] or match["turns"]).lower()
+    value = "clockwise" if hand.startswith("r") else "counter-clockwise"
+    return Field("rotation", value, match.group(), Span(*match.span()), 0.5, "by its hand, from which end is not said")
 
 
 def _said(

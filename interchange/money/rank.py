@@ -15,7 +15,7 @@ from interchange.ads.reads import Read
 from interchange.ads.shelf import Words
 from interchange.ads.soundness import Known, known_of, soundness
 from interchange.catalog.figure import Figure, Origin
-from interchange.catalog.model import Features, Kind
+from interchange.catalog.model import Features, Kind, Unit
 from interchange.fit.case import CORE
 from interchange.fit.finding import VERDICTS
 from interchange.fit.setting import form_features
@@ -28,6 +28,7 @@ from interchange.money.walk_away import WalkAway, Way, walk_aways
 from interchange.spread import exactly
 
 if TYPE_CHECKING:
+    from interchange.catalog.rooms import Record
     from interchange.fit.report import Judged
     from interchange.fit.setting import DeadSeat, Form, Setting
 
@@ -135,10 +136,33 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
     first = units[0]
     rivals = [hit for hit in units if hit.span == first.span]
     named = list(dict.fromkeys(f"{hit.name.id}.{hit.name.variant}" if hit.name.variant else hit.name.id for hit in rivals))
-    for unit in named:
+    for unit in (_turning_so(read, seat, name) for name in named):
         found += [Candidate(form, form.share / len(named), first.name.name) for form in seat.forms(unit)]
     kept = _unless_denied(read, seat, found)
     return kept, len({candidate.form.unit for candidate in kept}) > 1
+
+
+def _turning_so(read: Read, seat: DeadSeat, named: str) -> str:
+    """The unit named, or the one of its family that turns as the ad says: a "right hand L20" is an L20R."""
+    turns, library = read.reading.rotation, seat.setting.library
+    record, unit = library.unit(named.partition(".")[0])
+
+    def rotation(one: Record) -> str:
+        known = form_features(one, "").get(f"{CORE}.rotation")
+        return known.text if known else ""
+
+    if turns is None or rotation(record) in ("", str(turns.value)):
+        return named
+    family = [
+        one.id
+        for one in library.records("units")
+        if one.id != record.id
+        and one.id.startswith(record.id)
+        and isinstance(one.value, Unit)
+        and one.value.kind == unit.kind
+        and rotation(one) == str(turns.value)
+    ]
+    return family[0] if len(family) == 1 else named
 
 
 def _unless_denied(read: Read, seat: DeadSeat, candidates: list[Candidate]) -> tuple[Candidate, ...]:
