@@ -11,7 +11,7 @@ from interchange.ads.currency import Prices, in_its_currency
 from interchange.ads.fields import PriceRead, Span
 from interchange.ads.no_price import NOT_SAID, no_price, terms
 from interchange.ads.number import Number, is_year_like
-from interchange.ads.price_choice import Candidate, comes_down, either, exchanged, last_said, marked_down
+from interchange.ads.price_choice import Candidate, comes_down, exchanged, last_said, marked_down, ranges_joined
 from interchange.ads.talk import Talk, talk
 
 _REACH = 48  # characters looked at on either side of a number
@@ -21,7 +21,6 @@ _LEAST_ALONE, _MOST_ALONE = 200, 10_000  # with no word of asking either
 _ELSE = 0.6
 _SIGNED, _SURE_ASKED = 0.86, 0.88  # certain of money with only its sign; with a word of asking and no sign
 _LEAST_LISTED = 100  # between commas in a title
-_WIDEST_DASH = 6  # signs between the ends of a range
 
 
 _COUNTS = {"two": 2, "both": 2, "three": 3, "four": 4, "five": 5}
@@ -45,7 +44,7 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
     if hired:
         timed = [one for number in numbers if (one := _by_time(text, number))]
         made = sorted([*(_hire(one) for one in made), *timed], key=lambda one: one.digits_at)
-    found = marked_down(text, _ranges_joined(text, [_bid(text, one) for one in made] if auction else made))
+    found = marked_down(text, ranges_joined(text, [_bid(text, one) for one in made] if auction else made))
     if only := says.TRADE_ONLY.search(text):
         read = PriceRead("trade", None, None, None, only.group(), Span(*only.span()), _SIGNED)
         return Prices(read, None, tuple(one.read for one in found))
@@ -423,36 +422,6 @@ def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
 
 
 _ROUND = 5  # prices are round; hours and serials mostly are not
-
-
-def _ranges_joined(text: str, found: list[Candidate]) -> list[Candidate]:
-    """$800-1000 is one price with two ends; the second end may lack its sign."""
-    joined: list[Candidate] = []
-    for candidate in found:
-        if joined and joined[-1].read.span.start >= candidate.read.span.start:
-            joined.pop()  # "$6-7k": the 6 was read by itself first
-        previous = joined[-1] if joined else None
-        if (
-            previous
-            and not candidate.was
-            and previous.read.kind == candidate.read.kind == "asked"
-            and previous.read.cents_to is None
-        ):
-            between = text[previous.read.span.end : candidate.read.span.start]
-            low, high = previous.read.cents or 0, candidate.read.cents or 0
-            if (
-                len(between) <= _WIDEST_DASH
-                and says.RANGE.fullmatch(between)
-                and low < high
-                and (high <= 3 * low or "$" in candidate.read.text)
-                and ("or" not in between.lower() or either(text, low, high, candidate.read.span.end))
-            ):
-                span = Span(previous.read.span.start, candidate.read.span.end)
-                read = previous.read._replace(cents_to=high, span=span, text=text[span.start : span.end], note="a range")
-                joined[-1] = previous._replace(read=read)
-                continue
-        joined.append(candidate)
-    return joined
 
 
 def wanted(prices: Prices) -> Prices:

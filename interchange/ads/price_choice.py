@@ -7,10 +7,12 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from interchange.ads import price_words as says
-from interchange.ads.fields import PriceRead
+from interchange.ads.fields import PriceRead, Span
 
 _REACH = 48  # characters looked at on either side of a number
 _LEAST_SAID = 0.45
+_LEAST_CENTS = 50_00
+_WIDEST_DASH = 6  # signs between the ends of a range
 
 
 class Candidate(NamedTuple):
@@ -35,7 +37,7 @@ def marked_down(text: str, found: list[Candidate]) -> list[Candidate]:
 def last_said(asked: Sequence[Candidate]) -> Candidate:
     """The last of a talk."""
     real = [one for one in asked if one.read.kind not in ("placeholder", "rental")] or asked
-    return max(real, key=lambda one: (one.read.certainty >= _LEAST_SAID, one.digits_at))
+    return max(real, key=lambda one: (one.read.certainty >= _LEAST_SAID and (one.read.cents or 0) >= _LEAST_CENTS, one.digits_at))
 
 
 def exchanged(text: str, best: Candidate, asked: Sequence[Candidate]) -> Candidate:
@@ -53,3 +55,33 @@ def comes_down(text: str, one: PriceRead, chosen: PriceRead) -> bool:
 def either(text: str, low: int, high: int, end: int) -> bool:
     """Whether "1,100 or 1,200" is one price, and not two ways to buy."""
     return 3 * high <= 4 * low and says.OTHER_WAY.match(text, end) is None
+
+
+def ranges_joined(text: str, found: list[Candidate]) -> list[Candidate]:
+    """$800-1000 is one price with two ends; the second end may lack its sign."""
+    joined: list[Candidate] = []
+    for candidate in found:
+        if joined and joined[-1].read.span.start >= candidate.read.span.start:
+            joined.pop()  # "$6-7k": the 6 was read by itself first
+        previous = joined[-1] if joined else None
+        if (
+            previous
+            and not candidate.was
+            and previous.read.kind == candidate.read.kind == "asked"
+            and previous.read.cents_to is None
+        ):
+            between = text[previous.read.span.end : candidate.read.span.start]
+            low, high = previous.read.cents or 0, candidate.read.cents or 0
+            if (
+                len(between) <= _WIDEST_DASH
+                and says.RANGE.fullmatch(between)
+                and low < high
+                and (high <= 3 * low or "$" in candidate.read.text)
+                and ("or" not in between.lower() or either(text, low, high, candidate.read.span.end))
+            ):
+                span = Span(previous.read.span.start, candidate.read.span.end)
+                read = previous.read._replace(cents_to=high, span=span, text=text[span.start : span.end], note="a range")
+                joined[-1] = previous._replace(read=read)
+                continue
+        joined.append(candidate)
+    return joined

@@ -8,7 +8,7 @@ import pytest
 
 SCRIPT = Path(__file__).parents[2] / "scripts" / "score_ads.py"
 # Percent of the ads held out, as reached last.
-REACHED = {"price": 81.2, "place": 90.6, "offer": 65.6, "subject": 93.8, "first": 91.7, "hours": 81.2}
+REACHED = {"price": 75.0, "place": 95.3, "offer": 68.8, "subject": 89.1, "first": 90.6, "hours": 92.2}
 ALLOWED = 4.0  # points: an ad of the few that are held out
 
 
@@ -28,5 +28,5 @@ def scores(tmp_path_factory):
 def test_held_out_ads_are_read_as_well_as_before(scores, field):
     module, found = scores
     right, of = module.share(found, field, lambda ad: ad.held_out)
-    assert of >= 20
+    assert of >= 50
     assert 100 * right / of >= REACHED[field] - ALLOWED
