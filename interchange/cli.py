@@ -258,6 +258,28 @@ def template(
 
 
 @app.command()
+def sheet(
+    job: JobFolder,
+    ad: Annotated[str, typer.Argument(metavar="AD", help="The ad's id, or its beginning.")],
+    reader: Annotated[
+        str, typer.Option("--for", metavar="WHO", help="buyer: to take along. seller: what the seller can check for you.")
+    ] = "buyer",
+    to: Annotated[Path | None, typer.Option("--to", metavar="FILE", help="The file to write; else sheet-AD-WHO.html.")] = None,
+    form: Annotated[
+        str | None, typer.Option("--format", metavar="FORMAT", help="html, md or pdf; else what the file's name ends with.")
+    ] = None,
+    paper: Annotated[str, typer.Option("--paper", help="For pdf: letter or a4.")] = "letter",
+    unit: UnitOption = None,
+    home: HomeOption = None,
+    altitude: AltitudeOption = None,
+) -> None:
+    """One ad as a page, Markdown or PDF: for its seller to check, or to take along."""
+    from interchange import sheet_commands
+
+    sheet_commands.sheet(job, ad, reader=reader, to=to, form=form, paper=paper, unit=unit, home=home, altitude=altitude)
+
+
+@app.command()
 def start(folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="A folder that is not there yet, or is empty.")]) -> None:
     """Make a home with a worked job to try."""
     from interchange import commands

@@ -16,7 +16,7 @@ from interchange.ads.shelf import Words
 from interchange.ads.soundness import Known, known_of, soundness
 from interchange.catalog.figure import Figure, Origin
 from interchange.catalog.model import Features, Kind, Unit
-from interchange.fit.case import CORE
+from interchange.fit.case import CORE, Case, Donor
 from interchange.fit.finding import VERDICTS
 from interchange.fit.setting import form_features
 from interchange.haul.rates import KG_PER_LB
@@ -256,6 +256,12 @@ def _entry(
     wants = why_no_dollars(read.reading.price, seat.setting.home.rates.currency)
     entry = Entry(read, word, candidates, outcomes, fetch, well, Bill((), ()), goes_in, ambiguous, wants)
     return entry._replace(bill=bill_among(seat, entry, fetch.line, 1, leftovers_of(read, [seat])))
+
+
+def pair_of(seat: DeadSeat, entry: Entry) -> tuple[Case, Donor]:
+    """The case, and the likeliest form of an ad's unit as a donor: what its plan was made from."""
+    form, reading, kind = entry.candidate.form, entry.read.reading, seat.case.kind
+    return seat.pair(form.unit, form.variant, offered(reading, kind, entry.offer), _said_of_it(reading, kind))
 
 
 def health_for(seat: DeadSeat, read: Read, candidates: Sequence[Candidate], known: Known) -> Health:

@@ -15,6 +15,8 @@ DRILL, SINK, TAP, SPOT, DOWEL = "drill", "counterbore", "tap", "spot", "dowel"
 HOLE, PILOT, FLANGE = "hole", "pilot", "flange"
 CENTRE, CIRCLE, SIZE, WORDS, TITLE = "centre", "bolt circle", "dimension", "words", "title"
 BAR, JOIN, FRAME = "check bar", "join", "frame"
+TAPE, PART, FACE, MEETS, ALONE, OTHER = "tape", "part", "face", "meets", "alone", "alone on the other"
+MARKED = "marked"
 
 
 class Style(NamedTuple):
@@ -46,6 +48,13 @@ STYLES = {
     BAR: Style("#000000", 0.25),
     JOIN: Style("#0000c0", 0.2),
     FRAME: Style("#a0a0a0", 0.13),
+    TAPE: Style("#0040b0", 0.8),
+    PART: Style("#404040", 0.4),
+    FACE: Style("#606060", 0.3),
+    MEETS: Style("#006030", 0.7),
+    ALONE: Style("#b00000", 0.4),
+    OTHER: Style("#7a3a00", 0.4, (1.6, 1.0)),
+    MARKED: Style("#0040b0", 1.0),
 }
 
 LEFT, MIDDLE, RIGHT = "left", "middle", "right"

@@ -25,7 +25,7 @@ def pdf(pages: Sequence[Page], title: str) -> bytes:
 
     out = io.BytesIO()
     canvas = Canvas(out, invariant=1, pageCompression=1)
-    canvas.setTitle(_words(title))
+    canvas.setTitle(in_the_font(title))
     canvas.setCreator("interchange")
     canvas.setViewerPreference("PrintScaling", "None")
     for page in pages:
@@ -36,15 +36,16 @@ def pdf(pages: Sequence[Page], title: str) -> bytes:
             window = canvas.beginPath()
             window.rect(part.box.left, part.box.bottom, part.box.width, part.box.height)
             canvas.clipPath(window, stroke=0, fill=0)
-            _draw(canvas, part.shapes)
+            draw(canvas, part.shapes)
             canvas.restoreState()
-        _draw(canvas, page.shapes)
+        draw(canvas, page.shapes)
         canvas.showPage()
     canvas.save()
     return out.getvalue()
 
 
-def _draw(canvas: Canvas, shapes: Iterable[Shape]) -> None:
+def draw(canvas: Canvas, shapes: Iterable[Shape]) -> None:
+    """Shapes where the canvas stands, in the unit it is scaled to."""
     for shape in shapes:
         style = STYLES.get(shape.layer, PLAIN)
         if isinstance(shape, (Line, Circle)):
@@ -57,7 +58,14 @@ def _draw(canvas: Canvas, shapes: Iterable[Shape]) -> None:
                 canvas.circle(shape.x, shape.y, shape.radius, stroke=1, fill=0)
         elif shape.text:
             _write(
-                canvas, shape.x, shape.y, shape.turn_deg, _words(shape.text), shape.height / CAPITAL, shape.anchor, style.colour
+                canvas,
+                shape.x,
+                shape.y,
+                shape.turn_deg,
+                in_the_font(shape.text),
+                shape.height / CAPITAL,
+                shape.anchor,
+                style.colour,
             )
 
 
@@ -74,6 +82,6 @@ def _write(
     canvas.restoreState()
 
 
-def _words(text: str) -> str:
+def in_the_font(text: str, most: int = 400) -> str:
     """What the font has: Latin letters and signs; a question mark for any other."""
-    return one_line(text).encode("cp1252", errors="replace").decode("cp1252")
+    return one_line(text, most).encode("cp1252", errors="replace").decode("cp1252")

@@ -1,0 +1,173 @@
+"""What `sheet` does: one ad as a page for its seller, or as a page to take along."""
+
+from __future__ import annotations
+
+import dataclasses
+import os
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from interchange.commands import rankings_of, read_ads, seats_of
+from interchange.errors import InputError
+from interchange.opening import Bar, open_setting, tell_problems, tell_remarks
+
+if TYPE_CHECKING:
+    from interchange.fit.setting import DeadSeat, Setting
+    from interchange.money.rank import Entry, Ranking
+    from interchange.sheets.page import Page
+    from interchange.sheets.seller_sheet import Wanted
+    from interchange.sheets.take_along import Stop
+    from interchange.sheets.total_plot import Dot
+
+SELLER, BUYER = "seller", "buyer"
+READERS = (BUYER, SELLER)
+FORMATS = {"html": "html", "md": "md", "pdf": "pdf", "htm": "html", "markdown": "md"}
+READABLE = 0o644
+
+
+def sheet(
+    job: Path, ad: str, *, reader: str, to: Path | None, form: str | None, paper: str, unit: str | None, home: Path | None,
+    altitude: str | None,
+) -> None:  # fmt: skip
+    """Write the sheet and say where it is."""
+    from interchange.ads.pasted import ad_named
+    from interchange.ads.reads import pasted_together
+
+    if reader not in READERS:
+        raise InputError(f"there is no sheet for {reader!r}", f"write one of: {', '.join(READERS)}")
+    written = _format(to, form)
+    with Bar() as bar:
+        setting, problems = open_setting(job, home, bar, altitude)
+        kept, words = read_ads(setting, job, [], "", bar)
+        chosen = ad_named([each.ad for each in kept], ad)
+        shown = {each.ad.id for each in pasted_together(setting.library, kept, chosen.id)}
+        rankings, _ = rankings_of(setting, seats_of(setting, unit), kept, words, "total", bar)
+        found = [(each, one) for each in rankings for one in (*each.entries, *each.stopped) if one.read.ad.id in shown]
+        if not found:
+            raise InputError(
+                f"ad {chosen.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS"
+            )
+        page = _for_seller(setting, found) if reader == SELLER else _to_take_along(setting, found)
+    tell_problems([str(problem) for problem in problems])
+    tell_remarks([str(problem) for problem in setting.remarks])
+    target = to or Path(f"sheet-{chosen.id}-{reader}.{written}")
+    _write(target, _rendered(page, written, paper))
+    typer.echo(f"{target}: {_what(reader)}.")
+
+
+def _what(reader: str) -> str:
+    if reader == SELLER:
+        return "what the seller can check, without a word of you, your other ads or your figures"
+    return "to take along; it says what you would pay, so keep it to yourself"
+
+
+def _format(to: Path | None, form: str | None) -> str:
+    """The format asked for, or the one the file's name ends with, or a page."""
+    asked = form or (to.suffix.removeprefix(".").lower() if to and to.suffix else "html")
+    if asked not in FORMATS:
+        raise InputError(f"a sheet cannot be written as {asked!r}", "write html, md or pdf")
+    return FORMATS[asked]
+
+
+def _for_seller(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
+    from interchange.sheets.seller_sheet import seller_sheet
+
+    title = _ad_title(found[0][1])
+    return seller_sheet(title, [_wanted(setting, ranking.seat, entry) for ranking, entry in found])
+
+
+def _ad_title(entry: Entry) -> str:
+    """The ad's first words as its seller wrote them, whatever the user noted under it."""
+    return next((line.strip() for line in entry.read.ad.text.splitlines() if line.strip()), "")
+
+
+def _wanted(setting: Setting, seat: DeadSeat, entry: Entry) -> Wanted:
+    from interchange.fit.case import Suppliers
+    from interchange.money.rank import pair_of
+    from interchange.sheets.checks import checks, told_forms
+    from interchange.sheets.seller_sheet import Wanted
+
+    plan = entry.likeliest.plan
+    case, donor = pair_of(seat, entry)
+    suppliers = Suppliers(
+        dataclasses.replace(case, height=None), donor, plan.suppliers
+    )  # how high one lives is nobody's business
+    kind = seat.case.kind
+    tells = told_forms([candidate.form.tell for candidate in entry.candidates]) if len(entry.candidates) > 1 else ()
+    return Wanted(kind.title, tells, tuple(checks(suppliers, plan)), tuple(_tests(setting, kind.id)), "fuel" in kind.slots)
+
+
+def _tests(setting: Setting, kind: str) -> Iterator[tuple[str, str]]:
+    """The tests of health the catalog knows for a kind, and how each is made."""
+    from interchange.catalog.health import HealthTest
+
+    for record in setting.library.records("health_tests"):
+        test = record.value
+        if isinstance(test, HealthTest) and test.kind == kind and test.how:
+            yield test.title, test.how
+
+
+def _to_take_along(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
+    from interchange.sheets.take_along import take_along
+
+    spent = setting.job.spent
+    return take_along([_stop(ranking, entry) for ranking, entry in found], spent.text if spent else "")
+
+
+def _stop(ranking: Ranking, entry: Entry) -> Stop:
+    from interchange.fit.case import Suppliers
+    from interchange.money.rank import pair_of
+    from interchange.sheets.checks import checks
+    from interchange.sheets.take_along import Stop
+
+    plan = entry.likeliest.plan
+    suppliers = Suppliers(*pair_of(ranking.seat, entry), plan.suppliers)
+    return Stop(ranking.seat, entry, suppliers, tuple(checks(suppliers, plan)), tuple(_dots(ranking, entry)))
+
+
+def _dots(ranking: Ranking, mine: Entry) -> Iterator[Dot]:
+    """Every ad that goes in and whose total is known, by its place."""
+    from interchange.money.odds import what_to_expect
+    from interchange.money.rank import REBUILT
+    from interchange.sheets.total_plot import Dot
+
+    for place, entry in enumerate(ranking.entries, 1):
+        if not entry.bill.complete and entry is not mine:
+            continue
+        may_be = what_to_expect(entry.bill.odds)
+        good = 1.0 if entry.offer in REBUILT else entry.health.chance
+        yield Dot(str(place), entry.goes_in * good, entry.bill.mean_cents, may_be.low, may_be.high, marked=entry is mine)
+
+
+def _rendered(page: Page, written: str, paper: str) -> bytes:
+    if written == "html":
+        from interchange.sheets.page_html import html
+
+        return html(page).encode()
+    if written == "md":
+        from interchange.sheets.page_markdown import markdown
+
+        return markdown(page).encode()
+    from interchange.sheets.page_pdf import paged
+    from interchange.sheets.tiles import paper_named
+
+    return paged(page, paper_named(paper))
+
+
+def _write(path: Path, content: bytes) -> None:
+    """A whole file at once, in the place of what was made there before. Raises InputError where the folder is not there."""
+    if not path.parent.is_dir():
+        raise InputError(f"there is no folder {str(path.parent)!r}", "make it, or name another file")
+    handle, aside = tempfile.mkstemp(dir=path.parent, prefix=".sheet-")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        Path(aside).chmod(READABLE)
+        Path(aside).replace(path)
+    except BaseException:
+        Path(aside).unlink(missing_ok=True)
+        raise
