@@ -65,8 +65,9 @@ def checks(suppliers: Suppliers, plan: Plan, most: int = MOST) -> list[Check]:
 def _of_dimension(suppliers: Suppliers, plan: Plan, dimension: Dimension, one: Judged) -> Iterator[Check]:
     name = one.name
     if dimension.rule:
-        hoped = wanted(suppliers, dimension)
-        if hoped and suppliers.source(dimension.give) == DONOR:
+        right = wanted(suppliers, dimension)
+        hoped = f"{spoken(dimension.give)}: {right}"
+        if right and suppliers.source(dimension.give) == DONOR:
             yield Check(name, dimension.title, HOW.get(dimension.seen, ""), (hoped,), _photo(dimension), dimension.seen)
     for joint in dimension.joints:
         if joint in suppliers.case.kind.joints:
@@ -84,12 +85,11 @@ def wanted(suppliers: Suppliers, dimension: Dimension) -> str:
     rule, need = dimension.rule, suppliers.figure(dimension.need)
     if rule is None or need is None or suppliers.source(dimension.need) == DONOR:
         return ""
-    what = spoken(dimension.give)
     if rule.name == "pairs":
         words = [give for give, wanted in rule.pairs if wanted == need.text]
-        return f"{what}: {' or '.join(words)}" if words else ""
+        return " or ".join(words)
     bound = {"at least": "at least ", "at most": "at most ", "within": "about "}.get(rule.name, "")
-    return f"{what}: {bound}{need.text}"
+    return bound + need.text
 
 
 def _of_joint(suppliers: Suppliers, name: str, dimension: Dimension) -> Iterator[Check]:

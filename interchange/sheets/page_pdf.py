@@ -92,7 +92,7 @@ class _Made:
         cells = [self._parts(figure) if isinstance(figure, Figure) else [] for figure in figures]
         row = [*cells, *([[]] * (2 - len(cells)))]
         side = ("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0)
-        return Laid([row], colWidths=[self.wide_mm * POINTS_A_MM / 2] * 2, style=list(side), spaceAfter=6)
+        return Laid([row], colWidths=[self.wide_mm * POINTS_A_MM / 2] * 2, style=list(side), splitInRow=1, spaceAfter=6)
 
     def block(self, block: Block) -> list[Flowable]:
         """One block."""
@@ -136,7 +136,9 @@ class _Made:
             ("TOPPADDING", (0, 0), (-1, -1), 2),
             ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
         ]
-        return Laid(rows, colWidths=self._widths(table), repeatRows=1, style=TableStyle(lines), spaceAfter=8, hAlign="LEFT")
+        return Laid(
+            rows, splitInRow=1, colWidths=self._widths(table), repeatRows=1, style=TableStyle(lines), spaceAfter=8, hAlign="LEFT"
+        )
 
     def _widths(self, table: Table) -> list[float]:
         """Columns as wide as what stands in them asks, within bounds; one to write in takes a fair share."""
