@@ -45,7 +45,7 @@ def sheet(
         kept, words = read_ads(setting, job, [], "", bar)
         chosen = ad_named([each.ad for each in kept], ad)
         shown = {each.ad.id for each in pasted_together(setting.library, kept, chosen.id)}
-        rankings, _ = rankings_of(setting, seats_of(setting, unit), kept, words, "total", bar)
+        rankings, _ = rankings_of(setting, seats_of(setting, unit), kept, words, "total", bar, job)
         found = [(each, one) for each in rankings for one in (*each.entries, *each.stopped) if one.read.ad.id in shown]
         if not found:
             raise InputError(
@@ -132,15 +132,13 @@ def _stop(ranking: Ranking, entry: Entry) -> Stop:
 def _dots(ranking: Ranking, mine: Entry) -> Iterator[Dot]:
     """Every ad that goes in and whose total is known, by its place."""
     from interchange.money.odds import what_to_expect
-    from interchange.money.rank import REBUILT
     from interchange.sheets.total_plot import Dot
 
     for place, entry in enumerate(ranking.entries, 1):
         if not entry.bill.complete and entry is not mine:
             continue
         may_be = what_to_expect(entry.bill.odds)
-        good = 1.0 if entry.offer in REBUILT else entry.health.chance
-        yield Dot(str(place), entry.goes_in * good, entry.bill.mean_cents, may_be.low, may_be.high, marked=entry is mine)
+        yield Dot(str(place), entry.works, entry.bill.mean_cents, may_be.low, may_be.high, marked=entry is mine)
 
 
 def _rendered(page: Page, written: str, paper: str) -> bytes:

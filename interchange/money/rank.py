@@ -89,6 +89,11 @@ class Entry(NamedTuple):
         return all(not outcome.plan.feasible for outcome in self.outcomes)
 
     @property
+    def works(self) -> float:
+        """The chance that it goes in and is good; a core is made good by the work it is bought for."""
+        return self.goes_in * (1.0 if self.offer in REBUILT else self.health.chance)
+
+    @property
     def price(self) -> Line | None:
         """The price line of the bill."""
         return self.bill.line("price")

@@ -103,7 +103,8 @@ def _of_joint(suppliers: Suppliers, name: str, dimension: Dimension) -> Iterator
     type_ = feature_type(suppliers.case.kind, mine)
     if figure is None or type_ is None:
         return
-    title = f"{dimension.title}: {spoken(mine)}"
+    part = spoken(mine)
+    title = dimension.title if part in dimension.title or dimension.title in part else f"{dimension.title}: {part}"
     if type_.name == PATTERN_FEATURE:
         pattern = suppliers.case.pattern(figure.ref)
         if pattern and tuple(face_readings(pattern)):

@@ -153,6 +153,7 @@ class EntryResult(ReadResult):
     parts: PartsResult
     goes_in: float
     good: float
+    works: float
     factors: list[FactorResult]
     price: PriceResult
     place: str | None
@@ -295,6 +296,7 @@ def entry_result(entry: Entry) -> EntryResult:
         "parts": _parts(plan),
         "goes_in": entry.goes_in,
         "good": entry.health.chance,
+        "works": entry.works,
         "factors": [{"text": each.text or None, "why": each.effect, "ratio": each.factor} for each in entry.health.reasons],
         "price": {
             "kind": price.kind,

@@ -42,8 +42,9 @@ def seller_sheet(ad_title: str, units: Sequence[Wanted]) -> Page:
         Paragraph(SAFE, WARN),
         *_photos(),
     ]
+    shown = {block.alt for block in blocks if isinstance(block, Figure)}
     for unit in units:
-        blocks += _unit(unit, alone=len(units) == 1)
+        blocks += _unit(unit, shown, alone=len(units) == 1)
     return Page("What to check before anybody drives", tuple(blocks))
 
 
@@ -63,7 +64,8 @@ def _photos() -> Iterator[Block]:
         yield Figure(drawing, drawing.title, wide=False)
 
 
-def _unit(unit: Wanted, *, alone: bool) -> Iterator[Block]:
+def _unit(unit: Wanted, shown: set[str], *, alone: bool) -> Iterator[Block]:
+    """What is asked of one unit; ``shown`` are the drawings that stand above, each of which is enough once."""
     if not alone:
         yield Heading(f"The {unit.kind}")
     yield Heading("Tell me" if alone else f"Tell me of the {unit.kind}", 2 if alone else 3)
@@ -76,7 +78,8 @@ def _unit(unit: Wanted, *, alone: bool) -> Iterator[Block]:
         if check.how:
             yield Paragraph(check.how)
         yield Points(tuple(_hoped(text) for text in check.hoped))
-        if check.drawing:
+        if check.drawing and check.drawing.title not in shown:
+            shown.add(check.drawing.title)
             yield Figure(check.drawing, check.drawing.title, wide=False)
     if unit.tests:
         yield Heading("If it can be tested" if alone else f"If the {unit.kind} can be tested", 2 if alone else 3)

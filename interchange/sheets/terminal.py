@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 STYLES = {BOLTS_UP: "green", ADAPTS: "cyan", MACHINE_WORK: "yellow", UNSURE: "magenta", STOPS: "red"}
 NARROW, MIDDLING = 72, 128
+PLOTTED, PLOT_HIGH, PLOT_WIDE, LEAST_PLOTTED = 120, 14, 100, 3
 LEFT, RIGHT = "left", "right"
 MOST_LISTED, MOST_NEAR, MOST_SEVERAL = 12, 3, 5
 NOTHING = "–"
@@ -84,8 +85,27 @@ def show_ranking(out: Console, job: str, seat: SeatResult, folder: str | None = 
         _narrow(out, seat)
     else:
         _wide(out, seat, roomy=out.width >= MIDDLING)
+    if out.width >= PLOTTED:
+        _plot(out, seat)
     _takes(out, seat)
     _below(out, seat, folder)
+
+
+def _plot(out: Console, seat: SeatResult) -> None:
+    """Totals against chances in letters, each ad by its place; nothing of so few that the table shows it as well."""
+    from interchange.sheets.total_plot import Dot, in_letters
+
+    dots = [
+        Dot(str(place), entry["works"], 100 * entry["bill"]["expected"], 100 * entry["bill"]["p10"], 100 * entry["bill"]["p90"])
+        for place, entry in enumerate(seat["ranked"], 1)
+        if not entry["bill"]["not_known"]
+    ]
+    if len(dots) < LEAST_PLOTTED:
+        return
+    out.print(text("Total, upwards, against the chance that it goes in and is good; by place, + where there is no room", "bold"))
+    for line in in_letters(dots, PLOT_WIDE, PLOT_HIGH):
+        out.print(line, no_wrap=True, crop=True)
+    out.print()
 
 
 def _takes(out: Console, seat: SeatResult) -> None:
