@@ -381,7 +381,9 @@ def _is_short(number: Number, before: str, tail: str, *, asked: bool) -> bool:
     """Whether a small number is a price said short: one digit only where it is plainly asked, "asking about 2"."""
     if number.value < _SHORT_FROM and not number.grouped:
         return says.WANTS.search(before) is not None and says.SHORT_END.match(tail) is not None
-    return (asked and says.SENTENCE_END.match(tail) is not None) or says.SHORT_TAIL.match(tail) is not None
+    if asked and (says.SENTENCE_END.match(tail) or says.SHORT_END.match(tail)):
+        return True
+    return says.SHORT_TAIL.match(tail) is not None
 
 
 def _said_short(number: Number) -> int:

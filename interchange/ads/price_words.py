@@ -167,7 +167,7 @@ STRONG = re.compile(r"\b(?:asking|price|sell(?:ing)? (?:it )?for)[ \t]{0,2}[:=]?
 BY_ITSELF = re.compile(r"(?:[.!?,;:|/]|[–-])[ \t]{1,2}\Z")
 MODEL_BEFORE = re.compile(r"\b[A-Z][A-Za-z]{2,14}[ ]\Z")
 SHORT_TAIL = re.compile(
-    r"[ \t]{0,2}(?:takes? (?:it|all|both)|obo\b|firm\b|or best|cash\b|and (?:it'?s|its) yours|gets it)", re.IGNORECASE
+    r"[ \t]{0,2}(?:takes? (?:it|all|both|the)|obo\b|firm\b|or best|cash\b|and (?:it'?s|its) yours|gets it)", re.IGNORECASE
 )
 WANTS = re.compile(r"\b(?:asking|price|wants?|need|take)(?: about| around| bout| maybe| like)?[ \t]{1,2}\Z", re.IGNORECASE)
 SHORT_END = re.compile(r"[ \t]{0,2}(?:$|[\n.;!]|obo\b|firm\b|or best|for (?:it|the)\b)", re.IGNORECASE)

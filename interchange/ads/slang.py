@@ -14,7 +14,15 @@ _NUMBER_WORDS = (
 _HUNDRED = r"hundo|hundy|hun(?:d(?:erd|ered|ert|red)|n?er[dt]|ured|ded|dread)|hunred|hundrd"
 _THOUSAND = r"thousend|thosand|thousan|thousnd|thousands|thous"
 _TENS = {"ten": 10, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
-_SPELT = {"forteen": "fourteen", "fourty": "forty", "ninty": "ninety", "fivety": "fifty", "tweleve": "twelve", "eigth": "eight"}
+_SPELT = {
+    "fiddy": "fifty",
+    "forteen": "fourteen",
+    "fourty": "forty",
+    "ninty": "ninety",
+    "fivety": "fifty",
+    "tweleve": "twelve",
+    "eigth": "eight",
+}
 _SLANG = re.compile(
     rf"(?<![\w.,$-])(?P<glued>[0-9][0-9,.]{{0,8}})(?=(?:obo|firm|ea|each|cash|ono|neg|bucks|dollars|hundred|hundo"
     rf"|grand|thousand)\b)"
@@ -30,12 +38,15 @@ _SLANG = re.compile(
     re.MULTILINE,
 )
 _COUNTED = re.compile(rf"(?:[0-9]|\b(?:{_NUMBER_WORDS}|half an?|couple(?: of)?|and a half))[ ]\Z", re.IGNORECASE)
+_HALF_A_GRAND = re.compile(r"\bhalf a (?:grand|thousand)\b", re.IGNORECASE)
+_HUNDREDS = re.compile(r"(?<![\w.$])(?P<low>[1-9][0-9]?)[ ](?:to|or)[ ](?P<high>[1-9][0-9]?)[ ]hundred\b", re.IGNORECASE)
 _BLOCK = re.compile(r"^[ \t]{0,3}(?:[0-9]{1,2}[ ]?x[ ])?(?P<what>LB|SB)(?=[ ,:-])", re.MULTILINE)
 SLANG = re.compile(
     r"(?m:^)[ \t0-9x]{0,6}[LS]B[ ,:-]|[0-9](?:obo|firm|ea|each|cash|ono|neg|bucks|dollars|hun|grand|thou"
     r"|k[1-9]|[ ]?g\b|[ ]?gs\b|[ -](?:ten|twen"
     r"|thir|for|fif|six|sev|eig|nin))"
-    r"|\b(?:hun|thou|grand|bills?|stacks?|racks|gs|g['’]s|forteen|fourty|ninty|fivety|tweleve|eigth)",
+    r"|\b(?:hun|thou|grand|bills?|stacks?|racks|gs|g['’]s|fiddy|half a grand|[0-9] (?:to"
+    r"|or) [0-9]{1,2} hun|forteen|fourty|ninty|fivety|tweleve|eigth)",
     re.IGNORECASE,
 )
 """Where this finds nothing there is nothing to put right."""
@@ -43,7 +54,19 @@ SLANG = re.compile(
 
 def slang(text: str) -> Iterator[Edit]:
     """What to read for sums written so, and for LB and SB at the head of a line, in order."""
-    yield from sorted([*_sums(text), *_blocks(text)])
+    found = sorted([*_sums(text), *_blocks(text), *_spans(text)])
+    done = 0
+    for edit in found:
+        if edit.start >= done:
+            yield edit
+            done = edit.end
+
+
+def _spans(text: str) -> Iterator[Edit]:
+    for match in _HALF_A_GRAND.finditer(text):
+        yield Edit(*match.span(), "500")
+    for match in _HUNDREDS.finditer(text):
+        yield Edit(*match.span(), f"{match['low']}00-{match['high']}00")
 
 
 def _blocks(text: str) -> Iterator[Edit]:
