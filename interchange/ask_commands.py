@@ -33,18 +33,18 @@ def ask(job: Path, beginning: str | None, *, unit: str | None, home: Path | None
         askings = _of_ad(askings, beginning)
     from interchange.sheets import ask as sheet
 
-    pattern = setting.library.pattern
+    library = setting.library
     if json:
-        print(json_format.dumps({"asks": [sheet.asking_result(one, pattern) for one in askings]}, indent=2))
+        print(json_format.dumps({"asks": [sheet.asking_result(one, library) for one in askings]}, indent=2))
         return
     from interchange.sheets import terminal
 
     out = terminal.console()
     if beginning is None:
-        sheet.show_calls(out, askings, pattern)
+        sheet.show_calls(out, askings, library)
         return
     for one in askings:
-        sheet.show_asking(out, one, pattern)
+        sheet.show_asking(out, one, library)
         out.print()
 
 

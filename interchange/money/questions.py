@@ -226,8 +226,8 @@ def _parts(seat: DeadSeat, entry: Entry, rates: AskingRates) -> Iterator[Questio
                 "comes with it", chance, _mean(seat, entry._replace(outcomes=outcomes)), entry.bill.mean_cents, "does not"
             )
             title = slot.replace("_", " ")
-            ask = f"whether the {title} comes with it, and a photo of it"
-            yield Question(PART, slot, title, f"whether its {title} comes with it", PHOTO, ask, "yes", None, found,
+            ask = f"whether it comes with the {title}, and a photo of that"
+            yield Question(PART, slot, title, f"whether the {title} has to be found elsewhere", PHOTO, ask, "yes", None, found,
                            rates.wrong_photo, rates.none)  # fmt: skip
 
 

@@ -8,13 +8,13 @@ from interchange.sheets.message import hoped, message, wording
 from interchange.sheets.terminal import LEFT, NARROW, RIGHT, dollars, indented, table, text
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
 
     from rich.console import Console
 
-    from interchange.catalog.model import Pattern
     from interchange.money.questions import Worth
     from interchange.money.rank import Entry
+    from interchange.store.library import Library
 
 MOST_ASKED = 3
 LEAST_CENTS = 100
@@ -38,7 +38,7 @@ class Asking(NamedTuple):
         return max((one.cents or 0.0 for one in self.worths), default=0.0)
 
 
-def show_asking(out: Console, asking: Asking, pattern: Callable[[str], Pattern | None]) -> None:
+def show_asking(out: Console, asking: Asking, library: Library) -> None:
     """The questions of one ad and the message to send."""
     read = asking.entry.read
     out.print(text(f"Ad {read.ad.id}, for the {asking.seat}: {read.title}", "bold"))
@@ -48,12 +48,12 @@ def show_asking(out: Console, asking: Asking, pattern: Callable[[str], Pattern |
     for number, one in enumerate(asking.chosen, 1):
         out.print(text(f"{number}. {one.question.title}: {worth_text(one)}", "bold"))
         out.print(indented(text(f"decides {one.question.decides}"), 3))
-        out.print(indented(text(f"ask for {wording(one.question, pattern)}"), 3))
-        if words := hoped(one.question, pattern):
+        out.print(indented(text(f"ask for {wording(one.question, library)}"), 3))
+        if words := hoped(one.question, library):
             out.print(indented(text(f"hoped for: {words}"), 3))
     out.print()
     out.print(text("To send", "bold"))
-    for line in message(read.title, [one.question for one in asking.chosen], pattern).splitlines():
+    for line in message(read.title, [one.question for one in asking.chosen], library).splitlines():
         out.print(indented(text(line), 2))
 
 
@@ -62,7 +62,7 @@ def worth_text(one: Worth) -> str:
     return "its total is not known before" if one.cents is None else f"the answer is worth {dollars(one.cents)}"
 
 
-def show_calls(out: Console, askings: Sequence[Asking], pattern: Callable[[str], Pattern | None]) -> None:
+def show_calls(out: Console, askings: Sequence[Asking], library: Library) -> None:
     """Over all ads, which single question is worth asking first."""
     rows = [(one, asking) for asking in askings for one in asking.worths if one.cents is not None and one.cents >= LEAST_CENTS]
     rows.sort(key=lambda row: (-(row[0].cents or 0.0), row[1].entry.read.ad.id, row[0].question.id))
@@ -84,13 +84,13 @@ def show_calls(out: Console, askings: Sequence[Asking], pattern: Callable[[str],
         out.print(text(f"{asking.entry.read.ad.id}: ask for its {wanted} first; without it no answer can be weighed.", "dim"))
     if rows:
         one, asking = rows[0]
-        out.print(text(f"First: {asking.entry.read.ad.id}, {wording(one.question, pattern)}.", "bold"))
+        out.print(text(f"First: {asking.entry.read.ad.id}, {wording(one.question, library)}.", "bold"))
 
 
 MOST_ROWS, TITLE = 12, 40
 
 
-def asking_result(asking: Asking, pattern: Callable[[str], Pattern | None]) -> dict[str, Any]:
+def asking_result(asking: Asking, library: Library) -> dict[str, Any]:
     """The same for programs; worth in dollars, None where the ad's total is not known before."""
     read = asking.entry.read
     return {
@@ -103,13 +103,13 @@ def asking_result(asking: Asking, pattern: Callable[[str], Pattern | None]) -> d
                 "title": one.question.title,
                 "decides": one.question.decides,
                 "seen": one.question.seen,
-                "ask": wording(one.question, pattern),
-                "hoped": hoped(one.question, pattern) or None,
+                "ask": wording(one.question, library),
+                "hoped": hoped(one.question, library) or None,
                 "worth": None if one.cents is None else round(one.cents / 100, 2),
                 "outcomes": [{"label": each.label, "chance": each.chance, "expected": round(each.cents / 100, 2)}
                              for each in one.question.outcomes],
             }
             for one in asking.worths
         ],
-        "message": message(read.title, [one.question for one in asking.chosen], pattern) if asking.chosen else None,
+        "message": message(read.title, [one.question for one in asking.chosen], library) if asking.chosen else None,
     }  # fmt: skip
