@@ -51,11 +51,11 @@ def sheet(
             raise InputError(
                 f"ad {chosen.id} names no unit or machine of the catalog that has to do with this job", "interchange find WORDS"
             )
-        page = _for_seller(setting, found) if reader == SELLER else _to_take_along(setting, found)
+        page = for_seller(setting, found) if reader == SELLER else to_take_along(setting, found)
     tell_problems([str(problem) for problem in problems])
     tell_remarks([str(problem) for problem in setting.remarks])
     target = to or Path(f"sheet-{chosen.id}-{reader}.{written}")
-    _write(target, _rendered(page, written, paper))
+    _write(target, rendered(page, written, paper))
     typer.echo(f"{target}: {_what(reader)}.")
 
 
@@ -73,7 +73,8 @@ def _format(to: Path | None, form: str | None) -> str:
     return FORMATS[asked]
 
 
-def _for_seller(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
+def for_seller(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
+    """The page for the seller of an ad, for every dead unit it has to do with."""
     from interchange.sheets.seller_sheet import seller_sheet
 
     title = _ad_title(found[0][1])
@@ -111,7 +112,8 @@ def _tests(setting: Setting, kind: str) -> Iterator[tuple[str, str]]:
             yield test.title, test.how
 
 
-def _to_take_along(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
+def to_take_along(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
+    """The page to take along to an ad."""
     from interchange.sheets.take_along import take_along
 
     spent = setting.job.spent
@@ -141,7 +143,8 @@ def _dots(ranking: Ranking, mine: Entry) -> Iterator[Dot]:
         yield Dot(str(place), entry.works, entry.bill.mean_cents, may_be.low, may_be.high, marked=entry is mine)
 
 
-def _rendered(page: Page, written: str, paper: str) -> bytes:
+def rendered(page: Page, written: str, paper: str) -> bytes:
+    """A page as the content of a file: html, md or pdf. Raises InputError for a paper that is none."""
     if written == "html":
         from interchange.sheets.page_html import html
 

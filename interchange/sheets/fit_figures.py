@@ -10,6 +10,7 @@ from interchange.catalog.kind_rules import THICK, feature_type
 from interchange.catalog.model import PATTERN_FEATURE
 from interchange.fit.case import BOUGHT, DONOR, MACHINE, NOBODY, OWN, Suppliers, slot_of
 from interchange.fit.faces import spoken
+from interchange.fit.report import ADAPTER, WORK
 from interchange.fit.stack_up import spoken_term, terms_of, window
 from interchange.sheets.overlay_drawing import overlay
 from interchange.sheets.page import Figure
@@ -46,7 +47,16 @@ def faces_overlaid(suppliers: Suppliers, plan: Plan) -> Iterator[Figure]:
         title = f"{name.replace('_', ' ').capitalize()}: {one} and {other}, laid over each other"
         drawing = overlay(a, b, joint, (one, other), title)
         if drawing:
+            drawing = drawing._replace(notes=(*drawing.notes, *_between(plan, name)))
             yield Figure(drawing, f"{title}. {' '.join(note + '.' for note in drawing.notes[:3])}", wide=False)
+
+
+def _between(plan: Plan, joint: str) -> Iterator[str]:
+    """What the plan puts between them, or does to them."""
+    named = f"{joint.replace('_', ' ')}: "
+    yield from (
+        f"{step.sort}: {step.title}" for step in plan.steps if step.sort in (ADAPTER, WORK) and step.why.startswith(named)
+    )
 
 
 def stack_sections(suppliers: Suppliers, plan: Plan) -> Iterator[Figure]:

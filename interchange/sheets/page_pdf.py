@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from interchange.sheets.drawing import Drawing
 from interchange.sheets.page import RIGHT, WRITE, Block, Figure, Heading, Page, Paragraph, Points, Quote, Table
 from interchange.sheets.pdf import POINTS_A_MM, draw, in_the_font
+from interchange.sheets.plain import one_line
 from interchange.sheets.tiles import Paper
 
 if TYPE_CHECKING:
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
 MARGIN_MM, GAP_MM = 15.0, 3.0
 SMALL_MM, LARGE_MM, TALLEST_MM = 80.0, 150.0, 130.0
 LONGEST = 100_000
+LONGEST_CAPTION = 200
+"""It stands above the headings on every page of its table."""
+MOST_BESIDE = 1500
 GREEN, GREY, BROWN = "#1f4d3a", "#555555", "#7a3a00"
 BOLD = "Helvetica-Bold"
 SIZES = {"title": 16.0, 2: 12.5, 3: 10.5, "text": 9.5, "small": 8.5}
@@ -92,7 +96,9 @@ class _Made:
         cells = [self._parts(figure) if isinstance(figure, Figure) else [] for figure in figures]
         row = [*cells, *([[]] * (2 - len(cells)))]
         side = ("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0)
-        return Laid([row], colWidths=[self.wide_mm * POINTS_A_MM / 2] * 2, style=list(side), splitInRow=1, spaceAfter=6)
+        widths = [self.wide_mm * POINTS_A_MM / 2] * 2
+        cut = int(any(_wordy(figure) for figure in figures if isinstance(figure, Figure)))
+        return Laid([row], colWidths=widths, style=list(side), splitInRow=cut, spaceAfter=6)
 
     def block(self, block: Block) -> list[Flowable]:
         """One block."""
@@ -103,7 +109,7 @@ class _Made:
         if isinstance(block, Points):
             return [self._points(block)]
         if isinstance(block, Table):
-            return [self.words(block.caption, "caption"), self._table(block)]
+            return [self._table(block)]
         if isinstance(block, Figure):
             return [self._figure(block)]
         return self._quote(block)
@@ -120,7 +126,8 @@ class _Made:
         from reportlab.platypus import TableStyle
 
         sides = [column.side for column in table.columns]
-        rows = [[self.words(column.heading, "head cell") for column in table.columns]]
+        caption = [self.words(one_line(table.caption, LONGEST_CAPTION), "caption"), *[""] * (len(table.columns) - 1)]
+        rows: list[list[Any]] = [caption, [self.words(column.heading, "head cell") for column in table.columns]]
         rows += [
             [self.words(cell, "right" if side == RIGHT else "cell") for cell, side in zip(row, sides, strict=True)]
             for row in table.rows
@@ -128,8 +135,9 @@ class _Made:
         if table.foot:
             rows.append([self.words(cell, "head cell") for cell in table.foot])
         lines: list[Any] = [
-            ("LINEBELOW", (0, 0), (-1, 0), 1, GREEN),
-            ("LINEBELOW", (0, 1), (-1, -1), 0.4, "#c9c9c9"),
+            ("SPAN", (0, 0), (-1, 0)),
+            ("LINEBELOW", (0, 1), (-1, 1), 1, GREEN),
+            ("LINEBELOW", (0, 2), (-1, -1), 0.4, "#c9c9c9"),
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
             ("LEFTPADDING", (0, 0), (-1, -1), 0),
             ("RIGHTPADDING", (0, 0), (-1, -1), 5),
@@ -137,7 +145,7 @@ class _Made:
             ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
         ]
         return Laid(
-            rows, splitInRow=1, colWidths=self._widths(table), repeatRows=1, style=TableStyle(lines), spaceAfter=8, hAlign="LEFT"
+            rows, splitInRow=1, colWidths=self._widths(table), repeatRows=2, style=TableStyle(lines), spaceAfter=8, hAlign="LEFT"
         )
 
     def _widths(self, table: Table) -> list[float]:
@@ -165,6 +173,11 @@ class _Made:
 
         lines = [self.words(line, "quote") for line in quote.text.splitlines() if line.strip()]
         return [*lines, Spacer(1, GAP_MM * POINTS_A_MM), self.words(quote.source, "quiet")]
+
+
+def _wordy(figure: Figure) -> bool:
+    """Whether more is said of a figure than a page beside it holds: it may then go over to the next."""
+    return len(figure.drawing.title) + sum(map(len, figure.drawing.notes)) > MOST_BESIDE
 
 
 def _drawn(drawing: Drawing, wide_mm: float, high_mm: float) -> Flowable:

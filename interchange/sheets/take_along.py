@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.fit.case import spread_of
+from interchange.fit.case import DONOR, MACHINE, spread_of
 from interchange.fit.finding import BOLTS_UP, STOPS, UNSURE
 from interchange.fit.report import ADAPTER, BUY, CARRIED, MIXING, WORK
 from interchange.money.odds import what_to_expect
@@ -45,6 +45,7 @@ SEEN = ("photo", "plate", "seller", "tape", "teardown")
 SEEN_WORDS = {
     "photo": "by eye", "plate": "on the plate", "seller": "ask", "tape": "tape", "teardown": "only apart",
 }  # fmt: skip
+REVERSED = {"at least": "at most", "at most": "at least"}
 ENDS = ("stops", "fixable", "cost only")
 
 
@@ -182,14 +183,14 @@ def _measures(stop: Stop) -> Table:
     rows = []
     for number, one in enumerate(judged, 1):
         dimension = kind.dimensions[one.name]
-        right, is_ = (_named(stop, dimension, text) for text in (one.need, one.give))
+        right, is_ = _right_and_known(stop, dimension, one)
         known = is_ if one.verdict != UNSURE else f"{is_} (not sure)" if is_ else "not known"
         rows.append(
             (
                 f"{number}. {one.title}",
                 SEEN_WORDS[one.seen],
                 _otherwise(one),
-                wanted(stop.suppliers, dimension) or right,
+                right,
                 known,
                 "",
             )
@@ -198,6 +199,15 @@ def _measures(stop: Stop) -> Table:
         Column("what"), Column("how"), Column("if it differs"), Column("wanted"), Column("as known"), Column("found", WRITE),
     )  # fmt: skip
     return Table("What decides, in the order to look", columns, tuple(rows))
+
+
+def _right_and_known(stop: Stop, dimension: Dimension, one: Judged) -> tuple[str, str]:
+    """What a dimension has to be, and what it is as known; where the machine gives and the donor needs, the other way round."""
+    sources = [stop.suppliers.source(path) for path in (dimension.give, dimension.need)]
+    if dimension.rule and sources == [MACHINE, DONOR] and dimension.rule.name in REVERSED:
+        return f"{REVERSED[dimension.rule.name]} {one.give}" if one.give else "", one.need
+    right = wanted(stop.suppliers, dimension) or _named(stop, dimension, one.need)
+    return right, _named(stop, dimension, one.give)
 
 
 def _named(stop: Stop, dimension: Dimension, text: str) -> str:

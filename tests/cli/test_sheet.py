@@ -7,6 +7,8 @@ from html.parser import HTMLParser
 
 import pytest
 
+from interchange import sheet_commands
+
 
 @pytest.fixture
 def here(tmp_path, monkeypatch):
@@ -109,3 +111,23 @@ def test_other_commands_do_not_load_what_writes_pages():
     )
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert ran.stdout.strip() == "[]"
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("job", ["pit-loader", "hill-tractor"])
+def test_every_ad_of_the_demo_has_both_sheets(shop, job):
+    """In all three formats, whatever its verdict: nothing is missing that a sheet cannot do without."""
+    from interchange.commands import rankings_of, read_ads, seats_of
+    from interchange.opening import Bar, open_setting
+
+    folder = shop / "jobs" / job
+    with Bar() as bar:
+        setting, _ = open_setting(folder, None, bar)
+        kept, words = read_ads(setting, folder, [], "", bar)
+        rankings, _ = rankings_of(setting, seats_of(setting, None), kept, words, "total", bar, folder)
+    every = [(each, entry) for each in rankings for entry in (*each.entries, *each.stopped)]
+    assert len(every) > 20
+    for pair in every:
+        for page in (sheet_commands.for_seller(setting, [pair]), sheet_commands.to_take_along(setting, [pair])):
+            for form in ("html", "md", "pdf"):
+                assert len(sheet_commands.rendered(page, form, "letter")) > 1000
