@@ -26,7 +26,7 @@ def ask(job: Path, beginning: str | None, *, unit: str | None, home: Path | None
         setting, problems = open_setting(job, home, bar)
         read, words = read_ads(setting, job, [], "", bar)
         rankings, _ = rankings_of(setting, seats_of(setting, unit), read, words, "total", bar, job)
-        askings = list(_askings(setting, rankings))
+        askings = list(askings_of(setting, rankings))
     tell_problems([str(problem) for problem in problems])
     tell_remarks([str(problem) for problem in setting.remarks])
     if beginning is not None:
@@ -60,7 +60,8 @@ def _of_ad(askings: list[Asking], beginning: str) -> list[Asking]:
     return [one for one in askings if one.entry.read.ad.id in ids]
 
 
-def _askings(setting: Setting, rankings: list[Ranking]) -> Iterator[Asking]:
+def askings_of(setting: Setting, rankings: list[Ranking]) -> Iterator[Asking]:
+    """What to ask of every ad that may go in. Raises InputError where the catalog's table of answers is gone."""
     from interchange.money.questions import questions_of, weighed
     from interchange.sheets.ask import Asking
 

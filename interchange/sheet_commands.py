@@ -16,7 +16,7 @@ from interchange.errors import InputError
 from interchange.opening import Bar, open_setting, tell_problems, tell_remarks
 
 if TYPE_CHECKING:
-    from interchange.fit.setting import DeadSeat, Setting
+    from interchange.fit.setting import Setting
     from interchange.money.rank import Entry, Ranking
     from interchange.sheets.page import Page
     from interchange.sheets.seller_sheet import Wanted
@@ -78,7 +78,7 @@ def for_seller(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
     from interchange.sheets.seller_sheet import seller_sheet
 
     title = _ad_title(found[0][1])
-    return seller_sheet(title, [_wanted(setting, ranking.seat, entry) for ranking, entry in found])
+    return seller_sheet(title, [_wanted(setting, ranking, entry) for ranking, entry in found])
 
 
 def _ad_title(entry: Entry) -> str:
@@ -86,20 +86,33 @@ def _ad_title(entry: Entry) -> str:
     return next((line.strip() for line in entry.read.ad.text.splitlines() if line.strip()), "")
 
 
-def _wanted(setting: Setting, seat: DeadSeat, entry: Entry) -> Wanted:
+def _first(setting: Setting, ranking: Ranking, entry: Entry) -> Iterator[tuple[str, str, str]]:
+    """(what to ask, the answer hoped for, what it is worth) of the questions that `ask` finds the best."""
+    from interchange.ask_commands import askings_of
+    from interchange.sheets.ask import worth_text
+    from interchange.sheets.message import hoped, wording
+
+    pattern = setting.library.pattern
+    for asking in askings_of(setting, [ranking.only({entry.read.ad.id})]):
+        for one in asking.chosen:
+            yield wording(one.question, pattern), hoped(one.question, pattern), worth_text(one)
+
+
+def _wanted(setting: Setting, ranking: Ranking, entry: Entry) -> Wanted:
     from interchange.fit.case import Suppliers
     from interchange.money.rank import pair_of
     from interchange.sheets.checks import checks, told_forms
     from interchange.sheets.seller_sheet import Wanted
 
-    plan = entry.likeliest.plan
+    seat, plan = ranking.seat, entry.likeliest.plan
     case, donor = pair_of(seat, entry)
     suppliers = Suppliers(
         dataclasses.replace(case, height=None), donor, plan.suppliers
     )  # how high one lives is nobody's business
     kind = seat.case.kind
+    first = tuple((what, hoped) for what, hoped, _ in _first(setting, ranking, entry))
     tells = told_forms([candidate.form.tell for candidate in entry.candidates]) if len(entry.candidates) > 1 else ()
-    return Wanted(kind.title, tells, tuple(checks(suppliers, plan)), tuple(_tests(setting, kind.id)), "fuel" in kind.slots)
+    return Wanted(kind.title, first, tells, tuple(checks(suppliers, plan)), tuple(_tests(setting, kind.id)), "fuel" in kind.slots)
 
 
 def _tests(setting: Setting, kind: str) -> Iterator[tuple[str, str]]:
@@ -117,10 +130,10 @@ def to_take_along(setting: Setting, found: list[tuple[Ranking, Entry]]) -> Page:
     from interchange.sheets.take_along import take_along
 
     spent = setting.job.spent
-    return take_along([_stop(ranking, entry) for ranking, entry in found], spent.text if spent else "")
+    return take_along([_stop(setting, ranking, entry) for ranking, entry in found], spent.text if spent else "")
 
 
-def _stop(ranking: Ranking, entry: Entry) -> Stop:
+def _stop(setting: Setting, ranking: Ranking, entry: Entry) -> Stop:
     from interchange.fit.case import Suppliers
     from interchange.money.rank import pair_of
     from interchange.sheets.checks import checks
@@ -128,7 +141,8 @@ def _stop(ranking: Ranking, entry: Entry) -> Stop:
 
     plan = entry.likeliest.plan
     suppliers = Suppliers(*pair_of(ranking.seat, entry), plan.suppliers)
-    return Stop(ranking.seat, entry, suppliers, tuple(checks(suppliers, plan)), tuple(_dots(ranking, entry)))
+    first = tuple(_first(setting, ranking, entry))
+    return Stop(ranking.seat, entry, suppliers, first, tuple(checks(suppliers, plan)), tuple(_dots(ranking, entry)))
 
 
 def _dots(ranking: Ranking, mine: Entry) -> Iterator[Dot]:

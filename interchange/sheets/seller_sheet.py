@@ -21,10 +21,12 @@ FIRST = "Thank you for looking at it for me. Whatever you can answer helps; leav
 
 
 class Wanted(NamedTuple):
-    """Of one unit: what it is called, what shows which form it is, what to check, and how it is tested."""
+    """Of one unit: its name, what helps most to know, what shows which form it is, what to check, and how it is tested."""
 
     kind: str
     """What people call such a unit."""
+    first: tuple[tuple[str, str], ...]
+    """(what helps most to know, the answer hoped for), the most first."""
     tells: tuple[str, ...]
     checks: tuple[Check, ...]
     tests: tuple[tuple[str, str], ...]
@@ -68,6 +70,9 @@ def _unit(unit: Wanted, shown: set[str], *, alone: bool) -> Iterator[Block]:
     """What is asked of one unit; ``shown`` are the drawings that stand above, each of which is enough once."""
     if not alone:
         yield Heading(f"The {unit.kind}")
+    if unit.first:
+        yield Heading("What helps most" if alone else f"What helps most of the {unit.kind}", 2 if alone else 3)
+        yield Points(tuple(_asked(what, hoped) for what, hoped in unit.first), numbered=True)
     yield Heading("Tell me" if alone else f"Tell me of the {unit.kind}", 2 if alone else 3)
     yield Points(tuple(_telling(unit)))
     if unit.checks:
@@ -84,6 +89,11 @@ def _unit(unit: Wanted, shown: set[str], *, alone: bool) -> Iterator[Block]:
     if unit.tests:
         yield Heading("If it can be tested" if alone else f"If the {unit.kind} can be tested", 2 if alone else 3)
         yield Points(tuple(f"{what}: {how}." for what, how in unit.tests))
+
+
+def _asked(what: str, hoped: str) -> str:
+    """A question as the message to send has it, with the answer hoped for."""
+    return f"{what[:1].upper()}{what[1:]}." + (f" Hoped for: {hoped}." if hoped else "")
 
 
 def _hoped(text: str) -> str:

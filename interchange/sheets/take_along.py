@@ -55,6 +55,8 @@ class Stop(NamedTuple):
     seat: DeadSeat
     entry: Entry
     suppliers: Suppliers
+    first: tuple[tuple[str, str, str], ...]
+    """(what to ask, the answer hoped for, what it is worth), the best first."""
     checks: tuple[Check, ...]
     dots: tuple[Dot, ...]
     """All ads for this seat, this one marked."""
@@ -87,6 +89,8 @@ def take_along(stops: Sequence[Stop], spent: str = "") -> Page:
     )
     if spent:
         blocks.append(Paragraph(f"Spent before, and the same whatever is done: {spent}.", QUIET))
+    if ad.notes:
+        blocks += [Heading("Your own lines under it"), Points(tuple(f"{note.day} {note.word}: {note.text}" for note in ad.notes))]
     blocks += [Heading("The ad, as it was pasted"), Quote(ad.text.strip(), f"From {ad.source}, line {ad.line}.")]
     return Page(f"To take along: ad {ad.id}", tuple(blocks))
 
@@ -102,6 +106,10 @@ def _stop(stop: Stop, *, alone: bool) -> Iterator[Block]:
     yield Heading(f"{prefix}{form} into the {seat.setting.machine.title}")
     yield Paragraph(_verdict(entry), STRONG)
     yield from _price(entry)
+    if stop.first:
+        yield Heading(f"{prefix}Ask before you drive", 3)
+        columns = (Column("ask for"), Column("hoped for"), Column("why"), Column("answer", WRITE))
+        yield Table("The questions worth most", columns, tuple((*each, "") for each in stop.first))
     yield Heading(f"{prefix}What ends the deal", 3)
     yield Points(tuple(_endings(stop)))
     yield Heading(f"{prefix}Look, measure, write down: in this order", 3)

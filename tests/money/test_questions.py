@@ -101,7 +101,7 @@ def test_what_is_certain_is_no_question(chance):
 @pytest.fixture(scope="module")
 def askings(tmp_path_factory):
     """Every question about every ad of the demo's jobs."""
-    from interchange.ask_commands import _askings
+    from interchange.ask_commands import askings_of
     from interchange.commands import rankings_of, read_ads, seats_of
     from interchange.opening import Bar, open_setting
 
@@ -115,7 +115,7 @@ def askings(tmp_path_factory):
                 setting, _ = open_setting(job, None, bar)
                 read, words = read_ads(setting, job, [], "", bar)
                 rankings, _ = rankings_of(setting, seats_of(setting, None), read, words, "total", bar, job)
-                found += _askings(setting, rankings)
+                found += askings_of(setting, rankings)
     return found
 
 
