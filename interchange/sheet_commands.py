@@ -92,10 +92,10 @@ def _first(setting: Setting, ranking: Ranking, entry: Entry) -> Iterator[tuple[s
     from interchange.sheets.ask import worth_text
     from interchange.sheets.message import hoped, wording
 
-    pattern = setting.library.pattern
+    library = setting.library
     for asking in askings_of(setting, [ranking.only({entry.read.ad.id})]):
         for one in asking.chosen:
-            yield wording(one.question, pattern), hoped(one.question, pattern), worth_text(one)
+            yield wording(one.question, library), hoped(one.question, library), worth_text(one)
 
 
 def _wanted(setting: Setting, ranking: Ranking, entry: Entry) -> Wanted:
