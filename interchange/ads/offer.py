@@ -19,7 +19,9 @@ _ORDER = {
     "running_machine": 6, "machine": 7,
 }  # fmt: skip
 _BESIDE = 20  # signs between what is offered and its price: "complete engine asking $1,150"
-_LEFT_OFF = {"engine": {"head": "short_block"}, "gearbox": {"converter": "core", "clutch": "core"}}
+ENGINE = "engine"
+_OFF_AN_ENGINE = {"head": "short_block"}
+_OFF_WHAT_IS_DRIVEN = {"converter": "core", "clutch": "core"}  # what it is driven through
 _LEFT_OFF_SURE = 0.6
 OR_WHOLE = "or whole, at the price asked"
 _STOPPED = frozenset(["no_start", "not_running"])
@@ -84,8 +86,9 @@ def offer(
 
 def left_off(kind: str, missing: Iterable[str], phrases: Iterable[PhraseHit], sort: Field | None) -> Field | None:
     """What a unit is without its head or converter, or with a hole in its block; None where nothing makes it less than whole."""
-    value = next((_LEFT_OFF[kind][part] for part in missing if part in _LEFT_OFF.get(kind, {})), None)
-    if value is None and kind == "engine" and any(hit.id == "rod_through_block" and not hit.negated for hit in phrases):
+    parts = _OFF_AN_ENGINE if kind == ENGINE else _OFF_WHAT_IS_DRIVEN if kind else {}
+    value = next((parts[part] for part in missing if part in parts), None)
+    if value is None and kind == ENGINE and any(hit.id == "rod_through_block" and not hit.negated for hit in phrases):
         value = "core"
     return sort._replace(name="offer", value=value, certainty=_LEFT_OFF_SURE) if value and sort else None
 
