@@ -81,4 +81,5 @@ def _asked(entry: Entry) -> list[str]:
     from interchange.ads.notes import ANSWERED, ASKED
 
     notes = [note for note in entry.read.ad.notes if note.word in (ASKED, ANSWERED)]
-    return [note.text.partition(":")[0].strip(" ?").casefold() for note in notes]
+    subjects = (note.text.partition(":")[0].strip(" ?").casefold() for note in notes)
+    return [subject for subject in subjects if subject]
