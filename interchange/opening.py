@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
@@ -12,6 +13,7 @@ from interchange.errors import InputError
 from interchange.job.folder import find_home
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from types import TracebackType
 
     from interchange.errors import Problem
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from interchange.store.library import Library
 
 SLOW_S = 1.0
+READABLE = 0o644  # a file made aside is its owner's alone
 
 
 class Bar:
@@ -109,3 +112,24 @@ def open_setting(job_folder: Path, home: Path | None, bar: Bar, altitude: str | 
         own = dataclasses.replace(own, altitude=read_height(altitude))
     library, problems = open_library(search_path(own.catalog_folders), bar)
     return Setting(library, job, node, own), problems
+
+
+def write_whole(path: Path, made: Callable[[], bytes]) -> None:
+    """A whole file at once, in the place of what was made there before.
+
+    Raises InputError where the folder is not there, before anything is made.
+    """
+    import tempfile
+
+    if not path.parent.is_dir():
+        raise InputError(f"there is no folder {str(path.parent)!r}", "make it, or name another file")
+    content = made()
+    handle, aside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        Path(aside).chmod(READABLE)
+        Path(aside).replace(path)
+    except BaseException:
+        Path(aside).unlink(missing_ok=True)
+        raise

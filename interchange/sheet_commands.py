@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import os
-import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +11,7 @@ import typer
 
 from interchange.commands import rankings_of, read_ads, seats_of
 from interchange.errors import InputError
-from interchange.opening import Bar, open_setting, tell_problems, tell_remarks
+from interchange.opening import Bar, open_setting, tell_problems, tell_remarks, write_whole
 
 if TYPE_CHECKING:
     from interchange.fit.setting import Setting
@@ -26,7 +24,6 @@ if TYPE_CHECKING:
 SELLER, BUYER = "seller", "buyer"
 READERS = (BUYER, SELLER)
 FORMATS = {"html": "html", "md": "md", "pdf": "pdf", "htm": "html", "markdown": "md"}
-READABLE = 0o644
 
 
 def sheet(
@@ -55,7 +52,7 @@ def sheet(
     tell_problems([str(problem) for problem in problems])
     tell_remarks([str(problem) for problem in setting.remarks])
     target = to or Path(f"sheet-{chosen.id}-{reader}.{written}")
-    _write(target, rendered(page, written, paper))
+    write_whole(target, lambda: rendered(page, written, paper))
     typer.echo(f"{target}: {_what(reader)}.")
 
 
@@ -171,18 +168,3 @@ def rendered(page: Page, written: str, paper: str) -> bytes:
     from interchange.sheets.tiles import paper_named
 
     return paged(page, paper_named(paper))
-
-
-def _write(path: Path, content: bytes) -> None:
-    """A whole file at once, in the place of what was made there before. Raises InputError where the folder is not there."""
-    if not path.parent.is_dir():
-        raise InputError(f"there is no folder {str(path.parent)!r}", "make it, or name another file")
-    handle, aside = tempfile.mkstemp(dir=path.parent, prefix=".sheet-")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        Path(aside).chmod(READABLE)
-        Path(aside).replace(path)
-    except BaseException:
-        Path(aside).unlink(missing_ok=True)
-        raise

