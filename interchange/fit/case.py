@@ -83,6 +83,8 @@ class Case:
     """Whether everything is put into words; a search that only counts money is sooner done without."""
     chances: Mapping[str, Chance] = field(default_factory=dict)
     """For each joint or dimension, how often such pairs agree."""
+    told: Mapping[str, Chance] = field(default_factory=dict)
+    """What to take instead, of what is not known: to see what an answer would change."""
     height: Figure | None = None
     """How high the machine works; the ratings that fall with height are lowered where it is given."""
     doubts: Mapping[str, str] = field(default_factory=dict)
@@ -110,7 +112,7 @@ class Case:
 
     def chance(self, name: str) -> Chance:
         """How often such pairs agree; even chances where there is nothing to go by."""
-        return self.chances.get(name, NOTHING_TO_GO_BY)
+        return self.told.get(name) or self.chances.get(name, NOTHING_TO_GO_BY)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

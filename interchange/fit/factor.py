@@ -313,7 +313,9 @@ def _unsure(case: Case, factor: Factor, finding: Finding) -> Option:
 
     Where nothing mends it the way out is a lost try; what only costs is then taken as it is.
     """
-    chance = case.chance(factor.name) if finding.chance is None else Chance(finding.chance, finding.chance_basis)
+    chance = case.chance(factor.name)
+    if finding.chance is not None and factor.name not in case.told:
+        chance = Chance(finding.chance, finding.chance_basis)
     cheapest = min(_remedies(case, factor), key=lambda remedy: case.effort(remedy).cents(case), default=None)
     if cheapest is None:
         stake = 0.0 if only_costs(factor) else (1 - chance.value) * case.lost_try_cents

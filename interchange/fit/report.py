@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from typing import NamedTuple
 
 from interchange.catalog.kind_rules import THICK
@@ -13,7 +12,6 @@ from interchange.fit.case import (
     COST_ONLY,
     DONOR,
     NOBODY,
-    NOTHING_TO_GO_BY,
     OWN,
     Case,
     Chance,
@@ -31,6 +29,7 @@ from interchange.fit.plan import Choice, best_choice
 from interchange.fit.plate_plan import PlatePlan, plates_of
 from interchange.fit.proportion import moved
 from interchange.fit.stack_up import terms_of
+from interchange.fit.unsure import Unsure, chance_of, gambles_of, parts_of, unsure_of
 from interchange.fit.what_stops import would_have_to_be
 from interchange.spread import Spread, total
 
@@ -100,6 +99,8 @@ class Plan(NamedTuple):
     """Plates to be made."""
     gambles: tuple[tuple[float, float], ...] = ()
     """What the charges are made of: the chance that something is to be paid for, and the cents it then is."""
+    unsure: tuple[Unsure, ...] = ()
+    """What charges and chance hang on, one by one."""
 
     @property
     def hours(self) -> Spread:
@@ -134,7 +135,8 @@ def plan(case: Case, donor: Donor) -> Plan:
     serious += (UNSURE,) if unsettled else ()
     verdict = STOPS if missing or choice.stops else worst(serious)
     headline = next((one for one in judged if one.verdict == verdict and (one.otherwise != COST_ONLY or verdict == STOPS)), None)
-    gambles = tuple(_gambles(case, donor, choice))
+    unsure = tuple(unsure_of(case, donor, choice))
+    gambles = gambles_of(unsure)
     return Plan(
         donor=donor.title,
         verdict=verdict,
@@ -146,7 +148,7 @@ def plan(case: Case, donor: Donor) -> Plan:
         charges_cents=sum(chance * cents for chance, cents in gambles),
         cost_cents=choice.cost_cents,
         lead_days=choice.lead_days,
-        chance=_chance(case, donor, choice, stopped=verdict == STOPS),
+        chance=Chance(0.0, "something stops it") if verdict == STOPS else chance_of(unsure),
         keep=tuple(_keep(case, choice)),
         missing=missing,
         unsettled=unsettled,
@@ -154,18 +156,11 @@ def plan(case: Case, donor: Donor) -> Plan:
         would_go=tuple(would_have_to_be(case, choice, suppliers)) if verdict == STOPS else (),
         plates=tuple(plates_of(choice)),
         gambles=gambles,
+        unsure=unsure,
         hold=tuple(
             closing.name for closing in choice.closings if closing.missing and _asks_for_thickness(case.kind, closing.name)
         ),
     )
-
-
-def _gambles(case: Case, donor: Donor, choice: Choice) -> Iterator[tuple[float, float]]:
-    """What is charged for not knowing, and for parts the ad may not bring: (chance, cents) of each."""
-    charged = [(1 - option.chance.value, option.charge_cents) for option in choice.taken.values() if option.chance]
-    charged += [(1 - case.chance(closing.name).value, closing.charge_cents) for closing in choice.closings]
-    charged += [(1 - donor.offer.perhaps.get(slot, 0.0), way.charge_cents) for slot, way in choice.suppliers.items()]
-    yield from ((chance, cents / chance) for chance, cents in charged if cents and chance > 0)
 
 
 def _judge_all(case: Case, choice: Choice, suppliers: Suppliers) -> list[Judged]:
@@ -285,7 +280,7 @@ def _steps(case: Case, donor: Donor, choice: Choice) -> list[Step]:
     if donor.offer.work:
         found.append(Step(WORK, f"{donor.offer.title} made whole inside", effort_of(donor.offer.work), "what it comes without"))
     for slot, way in choice.suppliers.items():
-        parts = _parts(kind, slot)
+        parts = parts_of(kind, slot)
         if way.by == OWN:
             found.append(Step(CARRIED, parts, way.effort, "one's own goes across"))
         elif way.by == BOUGHT:
@@ -329,70 +324,11 @@ def _step(remedy: Remedy, effort: Effort, why: str) -> Step:
     return Step(BUY if remedy.bought else WORK, remedy.title, effort, why, remedy.caution)
 
 
-def _chance(case: Case, donor: Donor, choice: Choice, *, stopped: bool) -> Chance:
-    """The chance that nothing stops it after all: the product over what is not known and nothing could mend.
-
-    What is not known but can be mended is charged for instead; what only costs does not count.
-    """
-    if stopped:
-        return Chance(0.0, "something stops it")
-    lasting: dict[str, float] = {}
-    mended = False
-    for name, option in choice.taken.items():
-        if option.verdict == UNSURE and option.chance and not _only_costs(case.kind, name):
-            if option.fallback:
-                mended = True
-            else:
-                lasting[_title(case.kind, name)] = option.chance.value
-    for closing in choice.closings:
-        if closing.verdict == UNSURE:
-            if any(name in case.remedies for name in case.kind.stack_ups[closing.name].remedies):
-                mended = True
-            else:
-                lasting[case.kind.stack_ups[closing.name].title] = case.chance(closing.name).value
-    for slot, share in _doubtful(choice, donor):
-        if not _others(case, slot):
-            lasting[f"whether it comes with {_parts(case.kind, slot)}"] = share
-    for slot, way in choice.suppliers.items():
-        if way.by == NOBODY:
-            lasting[f"whether it needs {_parts(case.kind, slot)}"] = NOTHING_TO_GO_BY.value
-    if lasting:
-        return Chance(math.prod(lasting.values()), "hangs on: " + ", ".join(lasting))
-    if mended:
-        return Chance(1.0, "what is not known could be mended; the doubt is in the cost")
-    return Chance(1.0, "everything that could stop it is known")
-
-
-def _only_costs(kind: Kind, name: str) -> bool:
-    """Whether a dimension decides nothing but cost; faces that do not go together always decide."""
-    return name in kind.dimensions and kind.dimensions[name].rule is not None and kind.dimensions[name].otherwise == COST_ONLY
-
-
 def _asks_for_thickness(kind: Kind, name: str) -> bool:
     """Whether a plate would change a stack-up that decides more than cost."""
     decides = [each for each in kind.dimensions.values() if name in each.stack_ups]
     costs = bool(decides) and all(each.otherwise == COST_ONLY for each in decides)
     return not costs and any(term.path.endswith(f".{THICK}") for term in terms_of(kind.stack_ups[name].sum))
-
-
-def _title(kind: Kind, name: str) -> str:
-    """What people call a joint or dimension."""
-    if name in kind.dimensions and kind.dimensions[name].rule:
-        return kind.dimensions[name].title
-    return next((each.title for each in kind.dimensions.values() if name in each.joints), name.replace("_", " "))
-
-
-def _parts(kind: Kind, slot: str) -> str:
-    """What a slot holds, in words for a parts list."""
-    supply = kind.supply.get(slot)
-    return supply.parts if supply and supply.parts else slot
-
-
-def _others(case: Case, slot: str) -> bool:
-    """Whether a slot could be filled without the donor."""
-    supply = case.kind.supply.get(slot)
-    by = supply.by if supply else (DONOR, OWN)
-    return (OWN in by and slot in case.usable) or bool(BOUGHT in by and supply and supply.bought)
 
 
 def _keep(case: Case, choice: Choice) -> list[str]:
