@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.evidence import Asked, Health, health
-from interchange.ads.health_reading import judged, latest, readings_in
+from interchange.ads.health_reading import Reading, judged, latest, readings_in
 from interchange.ads.notes import statements
 from interchange.catalog.health import HealthTest
 from interchange.catalog.rates import SilenceRates
@@ -40,10 +40,15 @@ def known_of(library: Library, words: Words, today: dt.date | None = None) -> Kn
 
 def soundness(read: Read, kind: str, features: Features, base: float, known: Known) -> Health:
     """The chance that an ad's unit needs no internal work; ``features`` are those of the form it most likely has."""
-    tests = [test for test in known.tests if test.kind == kind]
-    readings = [*readings_in(read.ad.text, tests, "the ad says")]
-    for statement in statements(read.ad.notes):
-        readings += readings_in(statement.note.text, tests, f"your line of {statement.note.day}")
-    measured = [judged(reading, features) for reading in latest(readings)]
+    measured = [judged(reading, features) for reading in readings_of(read, kind, known.tests)]
     asked = Asked(read.ad.notes, known.silence, known.today) if known.today else None
     return health(read.reading, known.phrases, base, kind, measured, asked)
+
+
+def readings_of(read: Read, kind: str, tests: Iterable[HealthTest]) -> list[Reading]:
+    """The last reading of each test of a kind, out of the ad and out of one's own lines under it."""
+    of_kind = [test for test in tests if test.kind == kind]
+    readings = [*readings_in(read.ad.text, of_kind, "the ad says")]
+    for statement in statements(read.ad.notes):
+        readings += readings_in(statement.note.text, of_kind, f"your line of {statement.note.day}")
+    return latest(readings)

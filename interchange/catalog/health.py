@@ -73,6 +73,8 @@ class HealthQuestion:
     """The answer hoped for."""
     seen: Annotated[str, ("photo", "tape", "teardown", "plate", "seller")]
     """How it is answered."""
+    test: str = ""
+    """The test of health that answers it: where there is a reading of it, it is not asked."""
     told_by: tuple[str, ...] = ()
     """Phrases by which an ad has answered it already."""
     good_if_sound: Share

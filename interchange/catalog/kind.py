@@ -148,6 +148,8 @@ class Dimension:
     """What a difference means."""
     seen: Annotated[str, ("photo", "tape", "teardown", "plate", "seller")]
     """How it is read."""
+    ask: str = ""
+    """How a seller is asked for it, to follow on: could you tell me …"""
     remedies: tuple[Id, ...] = ()
     """What can be done where it differs."""
     when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -325,6 +327,8 @@ class Kind:
     """What each sort of ad brings."""
     said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     """What fact_words of ads say of a feature: a form that has it otherwise is not the one."""
+    ask: Mapping[str, str] = field(default_factory=dict)
+    """How a seller is asked for one feature, as slot.feature: what to measure from where to where."""
     derive: Mapping[str, Derived] = field(default_factory=dict)
     """Features that follow from others where they are not written, as slot.feature or seat.feature."""
     altitude: Altitude | None = None

@@ -102,6 +102,8 @@ def _used(kind: Kind) -> Iterator[tuple[Keys, str, Collection[str], bool]]:
             yield ("offers", name, "has", i), slot, kind.slots, False
         for slot in offer.perhaps:
             yield ("offers", name, "perhaps", slot), slot, kind.slots, True
+    for path in kind.ask:
+        yield ("ask", path), path, known, True
     for word, facts in kind.said.items():
         for path in facts:
             yield ("said", word, path), path, known, True

@@ -41,6 +41,8 @@ def _used(value: object) -> Iterator[Used]:
         yield "patterns", value.pattern, ("pattern",), False
     elif isinstance(value, HealthTest | HealthQuestion):
         yield "kinds", value.kind, ("kind",), False
+        if isinstance(value, HealthQuestion) and value.test:
+            yield "health_tests", value.test, ("test",), False
     elif isinstance(value, Kind):
         yield from _used_by_kind(value)
 

@@ -32,6 +32,14 @@ def compare(rule: Rule, give: Figure | None, need: Figure | None, names: tuple[s
     return Finding(state, _words(rule, give, need, state), joined(*dict.fromkeys(caveats)), gap_mm)
 
 
+def right_words(rule: Rule, other: Figure, *, offered: bool = True) -> str:
+    """What one side has to be for the other: ``offered`` where that is the side the rule calls what is offered."""
+    if rule.name == "pairs":
+        return " or ".join(dict.fromkeys(pair[not offered] for pair in rule.pairs if pair[offered] == other.text))
+    bounds = {"at least": ("at most ", "at least "), "at most": ("at least ", "at most "), "within": ("about ", "about ")}
+    return bounds.get(rule.name, ("", ""))[offered] + other.text
+
+
 def _missing(give: Figure | None, need: Figure | None, names: tuple[str, str]) -> str:
     lacking = " and ".join(name for name, figure in zip(names, (give, need), strict=True) if figure is None)
     known = give or need

@@ -263,9 +263,9 @@ def _entry(
     return entry._replace(bill=bill_among(seat, entry, fetch.line, 1, leftovers_of(read, [seat])))
 
 
-def pair_of(seat: DeadSeat, entry: Entry) -> tuple[Case, Donor]:
-    """The case, and the likeliest form of an ad's unit as a donor: what its plan was made from."""
-    form, reading, kind = entry.candidate.form, entry.read.reading, seat.case.kind
+def pair_of(seat: DeadSeat, entry: Entry, form: Form | None = None) -> tuple[Case, Donor]:
+    """The case, and a form of an ad's unit as a donor, the likeliest if none is named: what its plan was made from."""
+    form, reading, kind = form or entry.candidate.form, entry.read.reading, seat.case.kind
     return seat.pair(form.unit, form.variant, offered(reading, kind, entry.offer), _said_of_it(reading, kind))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from interchange.money.asked import DIMENSION, MISSING, YOU
 from interchange.sheets.message import hoped, message, wording
 from interchange.sheets.terminal import LEFT, NARROW, RIGHT, dollars, indented, table, text
 
@@ -29,8 +30,13 @@ class Asking(NamedTuple):
 
     @property
     def chosen(self) -> list[Worth]:
-        """The best few: those that make a total known, and those worth a dollar or more."""
-        return [one for one in self.worths if one.cents is None or one.cents >= LEAST_CENTS][:MOST_ASKED]
+        """The best few for its seller: those that make a total known, and those worth a dollar or more."""
+        return [one for one in self.worths if one.question.whom != YOU and worth_asking(one)][:MOST_ASKED]
+
+    @property
+    def own(self) -> list[Worth]:
+        """The best few that are read on one's own machine."""
+        return [one for one in self.worths if one.question.whom == YOU and worth_asking(one)][:MOST_ASKED]
 
     @property
     def cents(self) -> float:
@@ -38,33 +44,55 @@ class Asking(NamedTuple):
         return max((one.cents or 0.0 for one in self.worths), default=0.0)
 
 
+def worth_asking(one: Worth) -> bool:
+    """Whether an answer is worth a dollar or more, or cannot be weighed before the total is known."""
+    return one.cents is None or one.cents >= LEAST_CENTS
+
+
 def show_asking(out: Console, asking: Asking, library: Library) -> None:
     """The questions of one ad and the message to send."""
     read = asking.entry.read
     out.print(text(f"Ad {read.ad.id}, for the {asking.seat}: {read.title}", "bold"))
+    if not asking.entry.bill.complete:
+        out.print(text(f"Its total is not known, for want of: {', '.join(asking.entry.bill.unknown)}.", "magenta"))
     if not asking.chosen:
         out.print(text("No answer of its seller would change what is best to do: nothing to ask."))
-        return
     for number, one in enumerate(asking.chosen, 1):
-        out.print(text(f"{number}. {one.question.title}: {worth_text(one)}", "bold"))
-        out.print(indented(text(f"decides {one.question.decides}"), 3))
-        out.print(indented(text(f"ask for {wording(one.question, library)}"), 3))
-        if words := hoped(one.question, library):
-            out.print(indented(text(f"hoped for: {words}"), 3))
-    out.print()
-    out.print(text("To send", "bold"))
-    for line in message(read.title, [one.question for one in asking.chosen], library).splitlines():
-        out.print(indented(text(line), 2))
+        _show_question(out, f"{number}. ", one, library)
+    if asking.own:
+        out.print(text("On your own machine", "bold"))
+        for one in asking.own:
+            _show_question(out, "", one, library)
+    if asking.chosen:
+        out.print()
+        out.print(text("To send", "bold"))
+        for line in message(read.title, [one.question for one in asking.chosen], library).splitlines():
+            out.print(indented(text(line), 2))
+
+
+def _show_question(out: Console, number: str, one: Worth, library: Library) -> None:
+    question = one.question
+    out.print(text(f"{number}{question.title}: {worth_text(one)}", "bold"))
+    out.print(indented(text(f"decides {question.decides}" if question.about != DIMENSION else question.decides), 3))
+    verb = "read" if question.whom == YOU else "ask for"
+    out.print(indented(text(f"{verb} {wording(question, library)}"), 3))
+    if words := hoped(question, library):
+        out.print(indented(text(f"hoped for: {words}"), 3))
+    if question.own:
+        out.print(indented(text(f"to be read on your own machine too: {', '.join(question.own)}"), 3))
 
 
 def worth_text(one: Worth) -> str:
     """What an answer is worth, in words."""
-    return "its total is not known before" if one.cents is None else f"the answer is worth {dollars(one.cents)}"
+    if one.cents is not None:
+        return f"the answer is worth {dollars(one.cents)}"
+    return "its total is not known before" if one.question.about in MISSING else "not weighed, because its total is not known"
 
 
 def show_calls(out: Console, askings: Sequence[Asking], library: Library) -> None:
     """Over all ads, which single question is worth asking first."""
-    rows = [(one, asking) for asking in askings for one in asking.worths if one.cents is not None and one.cents >= LEAST_CENTS]
+    rows = [(one, asking) for asking in askings for one in asking.worths if one.cents is not None and worth_asking(one)]
+    rows = [row for row in rows if row[0].question.whom != YOU]
     rows.sort(key=lambda row: (-(row[0].cents or 0.0), row[1].entry.read.ad.id, row[0].question.id))
     if not rows:
         out.print(text("No single answer would change what is best to do."))
@@ -78,13 +106,21 @@ def show_calls(out: Console, askings: Sequence[Asking], library: Library) -> Non
             title = text(asking.entry.read.title[:TITLE])
             drawn.add_row(dollars(one.cents), text(asking.entry.read.ad.id), text(asking.seat), title, text(one.question.title))
         out.print(drawn)
-    unknown = [asking for asking in askings if any(one.cents is None for one in asking.worths)]
-    for asking in unknown:
-        wanted = ", ".join(dict.fromkeys(one.question.title for one in asking.worths[:1]))
-        out.print(text(f"{asking.entry.read.ad.id}: ask for its {wanted} first; without it no answer can be weighed.", "dim"))
+    for asking in askings:
+        _show_not_weighed(out, asking)
     if rows:
         one, asking = rows[0]
         out.print(text(f"First: {asking.entry.read.ad.id}, {wording(one.question, library)}.", "bold"))
+
+
+def _show_not_weighed(out: Console, asking: Asking) -> None:
+    """Why no answer about an ad can be weighed; nothing where it can."""
+    id_, unknown = asking.entry.read.ad.id, asking.entry.bill.unknown
+    wanted = [one.question.title for one in asking.worths if one.question.about in MISSING]
+    if wanted:
+        out.print(text(f"{id_}: ask for its {' and '.join(wanted)} first; without it no answer can be weighed.", "dim"))
+    elif unknown:
+        out.print(text(f"{id_}: no answer can be weighed; its total is not known, for want of: {', '.join(unknown)}.", "dim"))
 
 
 MOST_ROWS, TITLE = 12, 40
@@ -103,8 +139,10 @@ def asking_result(asking: Asking, library: Library) -> dict[str, Any]:
                 "title": one.question.title,
                 "decides": one.question.decides,
                 "seen": one.question.seen,
+                "whom": one.question.whom,
                 "ask": wording(one.question, library),
                 "hoped": hoped(one.question, library) or None,
+                "own": list(one.question.own),
                 "worth": None if one.cents is None else round(one.cents / 100, 2),
                 "outcomes": [{"label": each.label, "chance": each.chance, "expected": round(each.cents / 100, 2)}
                              for each in one.question.outcomes],

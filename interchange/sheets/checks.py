@@ -14,6 +14,7 @@ from interchange.catalog.model import PATTERN_FEATURE, SHAFT_FEATURE
 from interchange.fit.case import DONOR, OWN_PREFIX, Suppliers, slot_of
 from interchange.fit.faces import spoken
 from interchange.fit.finding import UNSURE
+from interchange.fit.rating import right_words
 from interchange.fit.stack_up import terms_of
 from interchange.quantity import show
 from interchange.sheets.measure_drawing import depth_with_straightedge, face_readings, square_on, tape_on_face
@@ -85,11 +86,7 @@ def wanted(suppliers: Suppliers, dimension: Dimension) -> str:
     rule, need = dimension.rule, suppliers.figure(dimension.need)
     if rule is None or need is None or suppliers.source(dimension.need) == DONOR:
         return ""
-    if rule.name == "pairs":
-        words = [give for give, wanted in rule.pairs if wanted == need.text]
-        return " or ".join(words)
-    bound = {"at least": "at least ", "at most": "at most ", "within": "about "}.get(rule.name, "")
-    return bound + need.text
+    return right_words(rule, need)
 
 
 def _of_joint(suppliers: Suppliers, name: str, dimension: Dimension) -> Iterator[Check]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from interchange.money.asked import DIMENSION
 from interchange.sheets.checks import HOW, shaft_readings
 from interchange.sheets.measure_drawing import face_readings
 from interchange.sheets.plain import one_line
@@ -11,7 +12,7 @@ from interchange.sheets.plain import one_line
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from interchange.money.questions import Question
+    from interchange.money.asked import Question
     from interchange.store.library import Library
 
 
@@ -45,13 +46,21 @@ def message(title: str, questions: Sequence[Question], library: Library) -> str:
     """A short polite message with numbered questions, ready to be sent."""
     lines = [f"Hello, I am interested in your ad “{one_line(title, 80)}”."]
     if len(questions) == 1:
-        lines.append(f"Could you tell me {wording(questions[0], library).rstrip('.')}?")
+        lines.append(f"Could you tell me {wording(questions[0], library).rstrip('.')}?{_hoped(questions[0], library)}")
     else:
         lines.append("Before I make the trip, could you help me with these?")
-        lines += [f"{number}. {_sentence(wording(each, library))}" for number, each in enumerate(questions, 1)]
+        lines += [
+            f"{number}. {_sentence(wording(each, library))}{_hoped(each, library)}" for number, each in enumerate(questions, 1)
+        ]
     lines.append("A phone picture will do for anything you would rather show than write. Thank you!")
     return "\n".join(lines)
 
 
 def _sentence(words: str) -> str:
     return f"{words[:1].upper()}{words[1:].rstrip('.')}."
+
+
+def _hoped(question: Question, library: Library) -> str:
+    """The figure hoped for, as it follows a question of fit. Of its health, what is hoped for would only put words in his mouth."""
+    words = hoped(question, library) if question.about == DIMENSION else ""
+    return f" Hoped for: {words.rstrip('.')}." if words else ""

@@ -163,3 +163,14 @@ def test_his_own_sheet_has_them(run, job, tmp_path, form):
     path = tmp_path / f"own.{form}"
     run("sheet", job, next(each["ad"] for each in ranked if each["title"].startswith("Tolvane")), "--to", path, code=0)
     assert {"zzyzx", "1,913", "$", "walk away", "expected", "dunmarrow", "bill", "chance", "2026"} <= found_in(path)
+
+
+def test_nothing_of_his_own_is_in_a_message(run, job):
+    """What `ask` has ready to send about every ad; only the other ad's own title has a marker in it, and is its seller's."""
+    asks = json.loads(run("ask", job, "--json", code=0).out)["asks"]
+    messages = {asked["title"]: asked["message"] for asked in asks if asked["message"]}
+    assert any(title.startswith("Tolvane") for title in messages)
+    for title, message in messages.items():
+        words = message.replace(title, "")
+        assert not {marker for marker in MARKERS if re.search(rf"(?<![\w.]){re.escape(marker)}", words, re.IGNORECASE)}, message
+        assert "zzyzx" not in words.lower()

@@ -1,135 +1,164 @@
-"""What an answer is worth: against every policy enumerated, never below nothing, and nothing where nothing changes."""
+"""What can be asked about an ad: its chances and means are those of the bill, and every sort of unknown is there."""
 
 from __future__ import annotations
 
-import itertools
+import dataclasses
 import shutil
 from pathlib import Path
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
-from interchange.money.questions import Outlook, Question, halves, worth_of
+from interchange.ask_commands import askings_of
+from interchange.catalog.health import HealthQuestion, HealthTest
+from interchange.fit.report import plan
+from interchange.fit.unsure import if_known
+from interchange.money.asked import DIMENSION, FORM, PART, PLACE, PRICE, SELLER, SOUND, YOU, Question
+from interchange.money.bill import Outcome
+from interchange.money.fit_questions import fit_questions
+from interchange.money.questions import was_asked, weighed
+from interchange.money.rank import bill_among, leftovers_of, pair_of
+from interchange.money.weighing import Weighing
+from interchange.money.worth import moved_cents
 
 DEMO = Path(__file__).parents[2] / "catalog" / "demo"
-cents = st.integers(0, 2_000_000).map(float)
-shares = st.floats(0.0, 0.5)
 
 
-def question(outcomes, wrong=0.0, none=0.0, told=()):
-    return Question("sound", "x", "x", "x", "photo", outcomes=tuple(outcomes), wrong=wrong, none=none, told=told)
-
-
-@st.composite
-def cases(draw):
-    weights = draw(st.lists(st.integers(1, 20), min_size=2, max_size=4))
-    outcomes = [Outlook(f"{i}", weight / sum(weights), draw(cents)) for i, weight in enumerate(weights)]
-    told = ()
-    if draw(st.booleans()):
-        rows = [draw(st.lists(st.integers(1, 9), min_size=3, max_size=3)) for _ in outcomes]
-        told = tuple(tuple(each / sum(row) for each in row) for row in rows)
-    return question(outcomes, draw(shares), draw(shares), told), draw(cents)
-
-
-def by_enumeration(asked, others):
-    """Every outcome with every answer: what is chosen on each answer, and what that comes to where the outcome is what it is."""
-    outcomes = asked.outcomes
-    if asked.told:
-        channel = asked.told
-    else:
-        off = asked.wrong / (len(outcomes) - 1)
-        channel = [[1 - asked.wrong if i == j else off for j in range(len(outcomes))] for i in range(len(outcomes))]
-    answers = range(len(channel[0]))
-    now = min(sum(one.chance * one.cents for one in outcomes), others)
-    best_policy = min(
-        sum(
-            one.chance * row[answer] * (one.cents if take[answer] else others)
-            for one, row in zip(outcomes, channel, strict=True)
-            for answer in answers
-        )
-        for take in itertools.product((True, False), repeat=len(answers))
-    )
-    return (1 - asked.none) * (now - best_policy)
-
-
-@given(cases())
-def test_worth_is_that_of_every_policy_tried(case):
-    asked, others = case
-    now = sum(one.chance * one.cents for one in asked.outcomes)
-    found = worth_of(asked, now, others)
-    assert found >= 0
-    assert found == pytest.approx(by_enumeration(asked, others), abs=1e-3)
-
-
-@given(cases())
-def test_nothing_where_no_answer_changes_the_choice(case):
-    asked, _ = case
-    now = sum(one.chance * one.cents for one in asked.outcomes)
-    assert worth_of(asked, now, max(one.cents for one in asked.outcomes) + 1) == pytest.approx(0, abs=1e-3)
-    assert worth_of(asked, now, min(one.cents for one in asked.outcomes)) == pytest.approx(0, abs=1e-3)
-
-
-@pytest.mark.parametrize(
-    ("wrong", "none", "worth"),
-    [
-        # Good half the time: 4,000 or 8,000 against 5,000 for sure. Asked: half of 4,000 and half of 5,000, 500 less than 5,000.
-        pytest.param(0.0, 0.0, 500.0, id="by hand"),
-        pytest.param(0.0, 0.4, 300.0, id="no answer four times in ten"),
-        # Told good, it is so nine times in ten: 4,400; told bad, 5,000 is taken: the half of each, 300 less.
-        pytest.param(0.1, 0.0, 300.0, id="one answer in ten is wrong"),
-        pytest.param(0.5, 0.0, 0.0, id="an answer that tells nothing"),
-    ],
-)
-def test_worked_by_hand(wrong, none, worth):
-    asked = question([Outlook("good", 0.5, 4000.0), Outlook("bad", 0.5, 8000.0)], wrong, none)
-    assert worth_of(asked, 6000.0, 5000.0) == pytest.approx(worth)
-
-
-@given(st.floats(0.01, 0.99), cents, cents)
-def test_halves_average_to_what_is_expected_now(chance, yes, now):
-    found = halves("yes", chance, yes, now, "no")
-    assert sum(one.chance for one in found) == pytest.approx(1)
-    assert sum(one.chance * one.cents for one in found) == pytest.approx(now, abs=1)
-
-
-@pytest.mark.parametrize("chance", [0.0, 1.0])
-def test_what_is_certain_is_no_question(chance):
-    assert halves("yes", chance, 1.0, 1.0, "no") == ()
-
-
-@pytest.fixture(scope="module")
-def askings(tmp_path_factory):
-    """Every question about every ad of the demo's jobs."""
-    from interchange.ask_commands import askings_of
+def opened(shop, job):
+    """A job of a shop, ranked."""
     from interchange.commands import rankings_of, read_ads, seats_of
     from interchange.opening import Bar, open_setting
 
+    with Bar() as bar:
+        setting, _ = open_setting(shop / "jobs" / job, None, bar)
+        read, words = read_ads(setting, shop / "jobs" / job, [], "", bar)
+        rankings, _ = rankings_of(setting, seats_of(setting, None), read, words, "total", bar, shop / "jobs" / job)
+    return setting, rankings
+
+
+@pytest.fixture(scope="module")
+def jobs(tmp_path_factory):
     shop = tmp_path_factory.mktemp("shop") / "shop"
     shutil.copytree(DEMO, shop)
-    found = []
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("INTERCHANGE_CACHE", str(tmp_path_factory.mktemp("cache")))
-        for job in sorted((shop / "jobs").iterdir()):
-            with Bar() as bar:
-                setting, _ = open_setting(job, None, bar)
-                read, words = read_ads(setting, job, [], "", bar)
-                rankings, _ = rankings_of(setting, seats_of(setting, None), read, words, "total", bar, job)
-                found += askings_of(setting, rankings)
-    return found
+        yield [opened(shop, job.name) for job in sorted((shop / "jobs").iterdir())]
 
 
-def test_outcomes_of_every_question_average_to_the_bill(askings):
-    asked = [(asking.entry, worth.question) for asking in askings for worth in asking.worths if worth.question.outcomes]
-    assert len(asked) > 50
+@pytest.fixture(scope="module")
+def askings(jobs):
+    """Every question about every ad of the demo's jobs."""
+    return [asking for setting, rankings in jobs for asking in askings_of(setting, rankings)]
+
+
+def test_the_forms_of_an_ad_come_to_its_bill(jobs):
+    for _, rankings in jobs:
+        for ranking in rankings:
+            for entry in ranking.entries:
+                weighing = Weighing(ranking.seat, entry)
+                mean = sum(form.share * weighing.cents(form.plan) for form in weighing.forms)
+                assert mean == pytest.approx(entry.bill.mean_cents, rel=1e-9), entry.read.title
+
+
+def test_followed_as_it_is_every_world_averages_to_the_bill(askings):
+    asked = [(asking.entry, worth.question) for asking in askings for worth in asking.worths if worth.question.truths]
+    assert len(asked) > 100
     for entry, each in asked:
-        assert sum(one.chance for one in each.outcomes) == pytest.approx(1), each
-        mean = sum(one.chance * one.cents for one in each.outcomes)
-        assert mean == pytest.approx(entry.bill.mean_cents, rel=1e-6), each
+        assert sum(truth.chance for truth in each.truths) == pytest.approx(1), each
+        assert sum(truth.chance * truth.costs[0] for truth in each.truths) == pytest.approx(entry.bill.mean_cents), each
+
+
+def test_plans_are_made_anew_for_an_answer(askings):
+    asked = [worth.question for asking in askings for worth in asking.worths]
+    anew = [each for each in asked for truth in each.truths if min(truth.costs) < truth.costs[0] - 1]
+    assert {each.about for each in anew} == {DIMENSION, PART}
 
 
 def test_every_sort_of_question_is_there_and_none_is_below_nothing(askings):
     worths = [worth for asking in askings for worth in asking.worths]
-    assert {worth.question.about for worth in worths} >= {"form", "sound", "dimension", "price", "place"}
+    assert {worth.question.about for worth in worths} == {FORM, SOUND, DIMENSION, PART, PRICE, PLACE}
     assert all(worth.cents is None or worth.cents >= 0 for worth in worths)
-    assert any(worth.cents for worth in worths)
+    assert {worth.question.about for worth in worths if worth.cents} >= {SOUND, PART}
+
+
+def test_where_the_total_is_not_known_no_answer_is_weighed(askings):
+    for asking in askings:
+        if not asking.entry.bill.complete:
+            assert all(worth.cents is None for worth in asking.worths)
+            assert asking.worths[0].question.about in (PRICE, PLACE)
+        else:
+            assert all(worth.cents is not None for worth in asking.worths)
+
+
+def test_a_part_that_may_not_come_with_it_by_the_bill_itself(jobs):
+    """The ad's bill with the part known to come, and known not to: a bill made with these plans says the same."""
+    setting, rankings = jobs[-1]
+    (asking,) = [each for each in askings_of(setting, rankings) if each.entry.read.ad.id == "e3ymfenj"]
+    question = next(worth.question for worth in asking.worths if worth.question.id == "housing")
+    seat, entry = rankings[0].seat, asking.entry
+    left = leftovers_of(entry.read, [seat])
+    for truth, well in zip(question.truths, (True, False), strict=True):
+        plan = if_known(entry.likeliest.plan, "part", "housing", well=well)
+        known = entry._replace(outcomes=(Outcome(1.0, plan),))
+        assert truth.costs[0] == pytest.approx(bill_among(seat, known, entry.fetch.line, 1, left).mean_cents)
+    come, not_come = question.outcomes
+    assert come.chance == pytest.approx(0.75)
+    assert come.cents < entry.bill.mean_cents < not_come.cents
+
+
+def test_what_is_not_known_of_the_machine_is_for_its_owner(jobs):
+    setting, rankings = jobs[-1]
+    seat = rankings[0].seat
+    entry = next(each for each in rankings[0].entries if each.read.ad.id == "e3ymfenj")
+    case = seat.case
+    try:
+        seat.case = dataclasses.replace(case, seat={path: each for path, each in case.seat.items() if path != "seat.volts"})
+        plans = {}
+        for candidate in entry.candidates:
+            plans[candidate] = plan(*pair_of(seat, entry, candidate.form))
+        outcomes = tuple(each._replace(plan=plans[one]) for one, each in zip(entry.candidates, entry.outcomes, strict=True))
+        changed = entry._replace(outcomes=outcomes)
+        rates = setting.library.record("rates", "asking").value
+        asked = {each.id: each for each in fit_questions(Weighing(seat, changed), rates)}
+    finally:
+        seat.case = case
+    assert asked["stop_control"].whom == YOU or asked["volts"].whom == YOU
+    mine = next(each for each in asked.values() if each.whom == YOU)
+    assert mine.none == 0
+    assert "volts" in mine.ask
+    assert all(each.whom == SELLER for name, each in asked.items() if "volts" not in each.ask)
+
+
+def test_what_cannot_be_weighed_comes_in_the_order_of_what_it_moves(askings):
+    asking = next(each for each in askings if not each.entry.bill.complete and len(each.worths) > 4)
+    rest = [worth.question for worth in asking.worths if worth.question.truths]
+    moved = [(1 - each.none) * moved_cents(each.truths) for each in rest]
+    assert moved == sorted(moved, reverse=True)
+    assert [worth.question for worth in weighed(rest[::-1], asking.entry, None)] == rest
+
+
+@pytest.mark.parametrize(
+    ("said", "there"),
+    [
+        pytest.param("cold start video", True, id="its title"),
+        pytest.param("Cold start?", True, id="a part of it"),
+        pytest.param("a video of a cold start, please", True, id="more words"),
+        pytest.param("cold_start", True, id="its id"),
+        pytest.param("compression", False, id="another"),
+        pytest.param("", False, id="nothing"),
+        pytest.param(" : ", False, id="signs"),
+        pytest.param("it", False, id="a word too short to mean it"),
+    ],
+)
+def test_what_was_asked_is_known_by_its_words(said, there):
+    assert was_asked(Question(SOUND, "cold_start", "cold start video", "", "photo"), said) is there
+
+
+def test_an_answer_is_weighed_as_a_reading_of_the_same_test_counts(jobs):
+    library = jobs[0][0].library
+    tests = {one.id: one.value for one in library.records("health_tests") if isinstance(one.value, HealthTest)}
+    asked = [one.value for one in library.records("health_questions") if isinstance(one.value, HealthQuestion) and one.value.test]
+    assert {one.test for one in asked} == {"compression", "oil_pressure"}
+    for one in asked:
+        test = tests[one.test]
+        assert one.good_if_sound / one.good_if_not == pytest.approx(test.passes, rel=0.03)
+        assert (1 - one.good_if_sound) / (1 - one.good_if_not) == pytest.approx(test.fails, rel=0.04)
