@@ -61,6 +61,6 @@ def _sentence(words: str) -> str:
 
 
 def _hoped(question: Question, library: Library) -> str:
-    """The figure hoped for, as it follows a question of fit. Of its health, what is hoped for would only put words in his mouth."""
+    """The figure hoped for, as it follows a question of fit. Of its health it would put words in his mouth."""
     words = hoped(question, library) if question.about == DIMENSION else ""
     return f" Hoped for: {words.rstrip('.')}." if words else ""

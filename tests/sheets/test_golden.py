@@ -36,6 +36,7 @@ SHEETS = {
     "ways pit-loader 60": (60, ["ways", "shop/jobs/pit-loader"]),
     "ways hill-tractor 80": (80, ["ways", "shop/jobs/hill-tractor"]),
     "rank hill-tractor roomy": (140, ["rank", "shop/jobs/hill-tractor"]),
+    "ask no total": (100, ["ask", "shop/jobs/pit-loader", "sf7vbqx9"]),
     "ask all ads": (100, ["ask", "shop/jobs/pit-loader"]),
     "ask one ad 60": (60, ["ask", "shop/jobs/hill-tractor", "6bb88m3g"]),
     "find": (100, ["find", "H52", "--home", "shop"]),
