@@ -52,6 +52,16 @@ dead:
 """
 
 
+# What a label that is left out stands for.
+USUAL: dict[str, Any] = {
+    "price": None, "price_to": None, "currency": "USD", "terms": None, "each": False, "count": 1, "town": None,
+    "state": None, "zip": None, "away_mi": None, "offer": None, "variant": None, "hours": None, "hours_doubted": False,
+    "weight_lb": None, "note": "", "held_out": False,
+}  # fmt: skip
+HELD_OUT_WRITERS = ("northern_plains", "northeast")
+TUNING, WRITERS, STYLES = "tuning", "held-out writers", "held-out styles"
+
+
 class Labelled(NamedTuple):
     """An ad with what a person reads in it."""
 
@@ -62,6 +72,11 @@ class Labelled(NamedTuple):
     def held_out(self) -> bool:
         """Whether it is kept from tuning."""
         return bool(self.label.get("held_out"))
+
+    @property
+    def group(self) -> str:
+        """Tuning; held out with its whole writer; or held out of a style whose other ads are for tuning."""
+        return TUNING if not self.held_out else WRITERS if self.style in HELD_OUT_WRITERS else STYLES
 
 
 class Outcome(NamedTuple):
@@ -80,7 +95,7 @@ def labelled_ads() -> Iterator[Labelled]:
 
     for path in sorted(ADS.glob("*.yaml")):
         for label in yaml.safe_load(path.read_text(encoding="utf-8")):
-            yield Labelled(path.stem, label)
+            yield Labelled(path.stem, USUAL | label)
 
 
 @cache
@@ -221,24 +236,23 @@ def share(found: list[Outcome], field: str, chosen: Callable[[Labelled], bool]) 
 
 
 def _table(found: list[Outcome]) -> None:
-    held = sum(one.ad.held_out for one in found if one.field == "price")
-    every = sum(one.field == "price" for one in found)
-    print(f"{'':18}{f'tuning, {every - held} ads':>22}{f'held out, {held} ads':>22}")
+    groups = {name: sum(one.ad.group == name for one in found if one.field == "price") for name in (TUNING, WRITERS, STYLES)}
+    print(f"{'':18}" + "".join(f"{f'{name}, {count} ads':>29}" for name, count in groups.items()))
     for field in FIELDS:
         cells = []
-        for side in (False, True):
-            right, of = share(found, field, lambda ad, side=side: ad.held_out is side)
+        for name in groups:
+            right, of = share(found, field, lambda ad, name=name: ad.group == name)
             cells.append(f"{right:>8} of {of:>3} {right / of if of else 0:>7.1%}")
-        print(f"{field:18}{cells[0]:>22}{cells[1]:>22}")
+        print(f"{field:18}" + "".join(f"{cell:>29}" for cell in cells))
 
 
 def _styles(found: list[Outcome]) -> None:
     fields = ("price", "place", "offer", "subject", "first", "refused", "hours")
-    for side, name in ((False, "tuning"), (True, "held out")):
-        print(f"\n{name + ', right of counted':26}" + "".join(f"{field:>10}" for field in fields))
-        for style in sorted({one.ad.style for one in found}):
-            counts = [share(found, field, lambda ad, s=style, h=side: ad.style == s and ad.held_out is h) for field in fields]
-            print(f"{style:26}" + "".join(f"{f'{right}/{of}' if of else '-':>10}" for right, of in counts))
+    for name in (TUNING, WRITERS, STYLES):
+        print(f"\n{name + ', right of counted':36}" + "".join(f"{field:>10}" for field in fields))
+        for style in sorted({one.ad.style for one in found if one.ad.group == name}):
+            counts = [share(found, field, lambda ad, s=style, n=name: ad.style == s and ad.group == n) for field in fields]
+            print(f"{style:36}" + "".join(f"{f'{right}/{of}' if of else '-':>10}" for right, of in counts))
 
 
 def _misses(found: list[Outcome], field: str) -> None:

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from math import isfinite
 
 from interchange.ads import price_words as says
-from interchange.ads.currency import Prices, in_its_currency
+from interchange.ads.currency import Prices
 from interchange.ads.fields import PriceRead, Span
-from interchange.ads.no_price import NOT_SAID, no_price, terms
+from interchange.ads.no_price import no_price, terms
 from interchange.ads.number import Number, is_year_like
 from interchange.ads.price_choice import Candidate, comes_down, exchanged, last_said, marked_down, ranges_joined
 from interchange.ads.talk import Talk, talk
@@ -35,8 +35,8 @@ _DOUBTFUL_PLACEHOLDER = 100
 _SIGNS = {"€": "EUR", "£": "GBP"}
 
 
-def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
-    """Choose the price asked among the numbers of an ad; certainty falls where several differ."""
+def by_rules(text: str, numbers: Sequence[Number], title: Span) -> tuple[Prices, list[Candidate]]:
+    """Choose the price asked among the numbers of an ad; with it every sum that was held against it."""
     auction, rents = says.AUCTION.search(text) is not None, says.RENTS.search(text) is not None
     hired = says.FOR_HIRE.search(text) is not None
     to_and_fro = talk(text)
@@ -47,7 +47,7 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
     found = marked_down(text, ranges_joined(text, [_bid(text, one) for one in made] if auction else made))
     if only := says.TRADE_ONLY.search(text):
         read = PriceRead("trade", None, None, None, only.group(), Span(*only.span()), _SIGNED)
-        return Prices(read, None, tuple(one.read for one in found))
+        return Prices(read, None, tuple(one.read for one in found)), found
     live = [candidate for candidate in found if not candidate.other]
     was = [candidate for candidate in live if candidate.was]
     asked = [candidate for candidate in live if not candidate.was]
@@ -55,11 +55,11 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
         asked, was = [was[0]._replace(read=was[0].read._replace(note="said of the past", certainty=0.4))], was[1:]
     spare = [candidate.read for candidate in found if candidate.other]
     if not asked and (again := _same_again(text, found)):
-        return Prices(again, None, tuple(one.read for one in found if one.read.span != again.span))
+        return Prices(again, None, tuple(one.read for one in found if one.read.span != again.span)), found
     if not asked:
         nothing = no_price(text)
         last = _last_resort(text, numbers, title, to_and_fro) if nothing.kind == "none" and not auction else None
-        return in_its_currency(text, Prices(last or nothing, was[0].read if was else None, tuple(spare)))
+        return Prices(last or nothing, was[0].read if was else None, tuple(spare)), found
     best = _best(_weighed(text, asked)) if not to_and_fro.to_and_fro else last_said(asked)
     best = exchanged(text, best, asked)
     rest = [candidate.read for candidate in asked if candidate.read.span != best.read.span]
@@ -68,7 +68,7 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span) -> Prices:
     if chosen.terms is None and any(comes_down(text, one, chosen) for one in rest):
         chosen = chosen._replace(terms="obo")
     others = sorted((one for one in (*rest, *spare, *(w.read for w in was[1:])) if one is not old), key=lambda one: one.span)
-    return in_its_currency(text, Prices(chosen, old, tuple(others)))
+    return Prices(chosen, old, tuple(others)), found
 
 
 def _hire(candidate: Candidate) -> Candidate:
@@ -424,9 +424,3 @@ def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
 
 
 _ROUND = 5  # prices are round; hours and serials mostly are not
-
-
-def wanted(prices: Prices) -> Prices:
-    """The prices of an ad that seeks and does not sell: what it would pay is no price asked."""
-    others = (*(one for one in (prices.asked, prices.was) if one is not None and one.cents is not None), *prices.others)
-    return Prices(NOT_SAID, None, tuple(sorted(others, key=lambda one: one.span)))

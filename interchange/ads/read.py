@@ -23,25 +23,22 @@ from interchange.ads.fields import (
     Span,
     UnitHealth,
 )
-from interchange.ads.line import Line, lines
+from interchange.ads.figures import figures
 from interchange.ads.measure import as_field, deliver_mi, hours, volts, weight, year
-from interchange.ads.mended import Mended, mended
+from interchange.ads.mended import Mended
 from interchange.ads.model_word import model_words
-from interchange.ads.number import Labelled, Number, Taken, dates_and_addresses, labelled, numbers, phones
+from interchange.ads.number import Labelled, Number, Taken
 from interchange.ads.offer import Said, offer
 from interchange.ads.part import part_reads
 from interchange.ads.place_guess import BRITISH, guesses
 from interchange.ads.place_words import abroad, read_places
-from interchange.ads.plain import clean
-from interchange.ads.price import read_prices, wanted
+from interchange.ads.price_settled import read_prices
 from interchange.ads.seeking import seeks
 from interchange.ads.subject import subject
+from interchange.ads.title import LONGEST_TITLE
 from interchange.ads.unit_state import unit_health
 from interchange.ads.wording import BREAK, COMMA, Hit, Token, hits, lexicon, tokens
 
-LONGEST_AD = 50_000
-_LONGEST_TITLE = 140
-_PROSE = 80  # a longer first line is no title but sentences: the first of them stands for one
 _AROUND = 40  # characters looked at on either side of a number
 
 
@@ -71,24 +68,17 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     Spans and texts are of `text` as given, whatever markup or escapes were blanked for the reading. Of a text longer
     than any ad only the beginning is read; `read_to` says how far.
     """
-    plain = clean(text[:LONGEST_AD])
-    whole = mended(plain)
-    safe = whole.text
-    title_line = _title_span(safe)
+    counted = figures(text)
+    whole, safe, title_line = counted.mended, counted.text, counted.title
     found = tokens(safe)
     tree = lexicon(phrases, words)
     rooms = _by_room(hits(tree, found))
     sought = seeks(safe)
     rooms["fact"] = [hit for hit in rooms["fact"] if hit.id != "wanted"]
     rooms["fact"] = [hit for hit in rooms["fact"] if not _gone_through(found, hit)]
-    tel = phones(safe)
-    tel_spans = [phone.span for phone in tel]
-    named = labelled(safe)
-    taken = Taken([*tel_spans, *dates_and_addresses(safe), *(one.span for one in named)])
-    figures = numbers(safe, taken)
-    prices = read_prices(safe, figures, title_line)
-    if sought:
-        prices = wanted(prices)
+    tel_spans = [phone.span for phone in counted.phones]
+    named, taken, numbers = counted.labelled, counted.taken, counted.numbers
+    prices = read_prices(safe, numbers, title_line, sought=sought is not None)
     money = [prices.asked, *prices.others, *([prices.was] if prices.was else [])]
     places = read_places(safe, Taken([*tel_spans, *(one.span for one in named), *(one.span for one in money)]), tree.nouns)
     foreign = prices.asked.currency not in (None, "USD", "CAD")
@@ -101,7 +91,7 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     )
     if foreign or (prices.asked.currency is None and BRITISH.search(safe)):
         perhaps = tuple(map(abroad, perhaps))
-    hour_meter, made = hours(safe, figures), year(safe, figures, title_line)
+    hour_meter, made = hours(safe, numbers), year(safe, numbers, title_line)
     spent = Taken(
         [*(one.span for one in (hour_meter, made) if one), *(one.span for one in money), *(place.span for place in places)]
     )
@@ -130,18 +120,20 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
         hours=hour_meter,
         meter_doubted=_fact(safe, facts, "meter_doubted"),
         year=made,
-        weight_lb=weight(safe, figures),
+        weight_lb=weight(safe, numbers),
         ships=_fact(safe, facts, "will_ship")
         or _denied(_fact(safe, facts, "no_shipping") or _fact(safe, facts, "pickup_only"), "ships"),
         on_pallet=_fact(safe, facts, "on_pallet"),
         delivers=_fact(safe, facts, "can_deliver"),
-        deliver_mi=deliver_mi(safe, figures),
-        volts=volts(safe, figures),
+        deliver_mi=deliver_mi(safe, numbers),
+        volts=volts(safe, numbers),
         rotation=_rotation(safe, facts) or (_handed(safe) if sort_is and sort_is.value == "pump" else None),
-        phones=tuple(Field("phone", phone.digits, safe[phone.span.start : phone.span.end], phone.span, 0.9) for phone in tel),
-        model_words=model_words(safe, title_line, taken, spent, figures, tree.known),
-        said=_said(safe, facts, figures, named, sought),
-        read_to=len(plain),
+        phones=tuple(
+            Field("phone", phone.digits, safe[phone.span.start : phone.span.end], phone.span, 0.9) for phone in counted.phones
+        ),
+        model_words=model_words(safe, title_line, taken, spent, numbers, tree.known),
+        said=_said(safe, facts, numbers, named, sought),
+        read_to=counted.read_to,
     )
     return result if text.startswith(safe) and not whole.layers else _as_written(text, result, whole)
 
@@ -183,52 +175,9 @@ def _nouns(rooms: dict[str, list[Hit]]) -> list[Hit]:
     return found
 
 
-def _title_span(text: str) -> Span:
-    """The first line that says what it is: no page leavings, no price, place or telephone alone."""
-    spare: Span | None = None
-    for line in lines(text[:_FAR]):
-        if line.sort in ("blank", "rule", "crumb"):
-            continue
-        span = _first_sentence(text, line)
-        if _FURNITURE.fullmatch(text, span.start, span.end):
-            spare = spare or span
-            continue
-        if line.sort == "text" or (line.sort == "chat" and span.end > span.start):
-            return span
-        if line.sort == "label" and spare is None:
-            spare = span
-    return spare or Span(0, 0)
-
-
-_FURNITURE = re.compile(
-    r"(?:timed |online |consignment |estate |unsold )*(?:lots?|item|stock|stk|ref|listing|sku|ad"
-    r"|auction|sale)\b[ .:#]{0,3}(?:no|number|id|results?|sale)?"
-    r"[ .:#–-]{0,4}(?:sale )?[\w-]{0,12}[ .:]{0,2}|surplus property[^\n]{0,40}|for sale[ .:!]{0,3}"
-    r"|[Ff]or [Ss]ale[ .:]{0,3}|wanted[ .:]{0,3}",
-    re.IGNORECASE,
-)  # a line that names the sale and not the thing
-_FAR = 4000  # signs within which a title must stand
-_SENTENCE = re.compile(r"[.!?](?=\s|$)|\s[-–—|]{1,2}\s(?=[A-Z][a-z]{1,10} )")
-
-
-def _first_sentence(text: str, line: Line) -> Span:
-    start = line.body_at
-    start += len(text[start : line.end]) - len(text[start : line.end].lstrip())
-    label = re.compile(
-        r"(?:title|subject|listing|heading|headline|ad|item|for sale|selling)[ \t]{0,2}:[ \t]{0,3}", re.IGNORECASE
-    ).match(text, start, line.end)
-    if label:
-        start = label.end()
-    body = text[start : line.end].rstrip()
-    if len(body) > _PROSE:
-        stop = _SENTENCE.search(body, 10)
-        body = body[: stop.start() if stop and stop.start() <= _LONGEST_TITLE else _LONGEST_TITLE].rstrip()
-    return Span(start, start + len(body))
-
-
 def _title(text: str, span: Span) -> Field | None:
     found = text[span.start : span.end]
-    return Field("title", found, found, span, 0.9 if len(found) <= _LONGEST_TITLE * 2 / 3 else 0.6) if found else None
+    return Field("title", found, found, span, 0.9 if len(found) <= LONGEST_TITLE * 2 / 3 else 0.6) if found else None
 
 
 def _phrase_hits(

@@ -14,7 +14,9 @@ from interchange.ads.mended import Mended, mended
 from interchange.ads.near_miss import refused, with_subject
 from interchange.ads.notes import Note, correction, in_order
 from interchange.ads.offer_kind import as_spoken, named_subject, names_sold
+from interchange.ads.page import own
 from interchange.ads.plain import clean
+from interchange.ads.sale import Ruled, settled
 from interchange.ads.shelf import ReadAd, Words
 from interchange.catalog.suggest import suggestion
 from interchange.catalog.words import WORD_ROOMS, Phrase, Wording
@@ -56,7 +58,14 @@ def ad_words(library: Library) -> Words:
 
 def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
     """Ads that are read, matched to what the catalog has; one that was pasted again stands once, as it was pasted last."""
-    plain = {ad.id: clean(ad.text) for ad, _ in read}
+    found = by_rules(library, read)
+    told = [Told(ad, settled(found[ad.id]), found[ad.id].matched) for ad, _ in read]
+    return [_with_notes(library, group) for group in grouped(told)]
+
+
+def by_rules(library: Library, read: Sequence[ReadAd]) -> dict[str, Ruled]:
+    """Each ad by its id with what it names, and its subject and offer as the rules read them."""
+    plain = {ad.id: own(clean(ad.text)) for ad, _ in read}
     whole = {id_: mended(text) for id_, text in plain.items()}
     texts = {ad.id: (whole[ad.id].text, whole[ad.id].forth(_title_end(reading, ad.text))) for ad, reading in read}
     found = {id_: _led_back(one, whole[id_]) for id_, one in match(library.connection, texts).items()}
@@ -69,8 +78,10 @@ def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
     for id_, one in neighbours.items():
         kind = library.unit(one.like)[1].kind if one.room == UNITS else None
         readings[id_] = with_subject(readings[id_], one, plain[id_], kind)
-    told = [Told(ad, named_subject(readings[ad.id], found[ad.id], plain[ad.id], kinds), found[ad.id]) for ad, _ in read]
-    return [_with_notes(library, group) for group in grouped(told)]
+    return {
+        id_: Ruled(texts[id_][0], named_subject(reading, found[id_], plain[id_], kinds), found[id_], kinds)
+        for id_, reading in readings.items()
+    }
 
 
 def _with_notes(library: Library, group: Sequence[Told]) -> Read:

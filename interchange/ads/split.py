@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from hashlib import blake2b
 from itertools import pairwise
@@ -10,6 +11,7 @@ from typing import NamedTuple
 
 from interchange.ads.line import PRICE_QUICK as PRICE
 from interchange.ads.line import Line, has_model_word, has_trade_word, leads_a_record, lines
+from interchange.ads.page import own_end
 from interchange.ads.plain import clean
 
 __all__ = ["Piece", "Split", "ad_id", "clean", "looks_like_an_ad", "split", "split_paste"]
@@ -47,8 +49,11 @@ def split(text: str) -> tuple[Piece, ...]:
 
 def split_paste(text: str) -> Split:
     """The ads of a paste with what was left over. Rules of the paste are in neither; every other sign is in one of them."""
-    all_lines = [_to_its_end(line, text) for line in lines(clean(text))]
-    groups, parted_by = _groups(all_lines)
+    plain = clean(text)
+    all_lines = [_to_its_end(line, text) for line in lines(plain)]
+    own = bisect_left(all_lines, own_end(plain), key=lambda line: line.start)
+    groups, parted_by = _groups(all_lines[:own])
+    groups += _groups(all_lines[own:])[0] if own < len(all_lines) else []
     ads: list[Piece] = []
     crumbs: list[Piece] = []
     for group in groups:
@@ -113,6 +118,8 @@ def _groups(all_lines: Sequence[Line]) -> tuple[list[_Group], str]:
         ("paragraphs", _by_paragraphs),
     ):
         groups = parted(all_lines)
+        if way == "paragraphs" and sum(any(line.has_price for line in group) for group in groups) == 1:
+            break  # one price, one ad, however many blank lines it has
         if sum(map(_looks, groups)) >= 2:  # noqa: PLR2004 - one ad needs no parting
             return groups, way
     return [list(all_lines)], "nothing"

@@ -76,7 +76,7 @@ Node = dict[str, "Node"]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lexicon:
-    """All wordings of all rooms in one tree; `known` holds every word in it, `nouns` those for offers, units and parts."""
+    """All wordings of all rooms in one tree; `known` holds every word in it, `nouns` those that name a thing alone."""
 
     tree: Node
     known: frozenset[str]
@@ -171,7 +171,7 @@ def _lexicon(lists: _Lists) -> Lexicon:
                         node = node.setdefault(word, {})
                     node.setdefault(f"\0{room}", {}).setdefault(entry_id, {})
                     known.update(sequence)
-                    if room in ("offer", "thing", "part"):
+                    if room in ("offer", "thing", "part") and len(sequence) == 1:
                         nouns.update(sequence)
     return Lexicon(tree, frozenset(known - _PUNCTUATION), frozenset(nouns - _PUNCTUATION))
 

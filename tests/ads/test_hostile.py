@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from interchange.ads.fields import AdWords
-from interchange.ads.read import LONGEST_AD, read_ad
+from interchange.ads.figures import LONGEST_AD
+from interchange.ads.read import read_ad
 from interchange.ads.split import split_paste
 
 HALF = 15_000  # signs; LONGEST_AD is above twice as many

@@ -1,0 +1,85 @@
+"""What sort of sale an ad makes, settled: what the rules read, weighed again by signs learned from labelled ads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, NamedTuple
+
+from interchange.ads.fields import Field, Span
+from interchange.ads.learned import BY_RULES, shares, sums, weights
+from interchange.ads.match import UNITS
+from interchange.ads.offer_kind import MACHINE_DEFAULT, MACHINE_OFFERS, PARTED_OUT, UNIT_DEFAULT, is_machine
+from interchange.ads.sale_signs import signs
+
+if TYPE_CHECKING:
+    from interchange.ads.fields import AdReading
+    from interchange.ads.match import Matched
+
+LEARNED = "sale"
+PART = "part"
+_BY_SIGNS = "by the words of the whole ad"
+
+
+class Ruled(NamedTuple):
+    """An ad as the rules alone read it: the text that was read, what it names, and the kind of each unit it names."""
+
+    text: str
+    reading: AdReading
+    matched: Matched
+    kinds: Mapping[str, str]
+
+    @property
+    def signs(self) -> set[str]:
+        """The signs of what sort of sale it makes."""
+        return signs(self.text, self.reading, self.matched)
+
+    @property
+    def sought(self) -> bool:
+        """Whether it seeks and does not sell."""
+        return any(fact.name == "wanted" and fact.value is True for fact in self.reading.said)
+
+
+def said(reading: AdReading) -> str:
+    """What the rules come to, the usual where they read nothing."""
+    if reading.offer is None:
+        return MACHINE_DEFAULT if is_machine(reading) else UNIT_DEFAULT
+    word = str(reading.offer.value)
+    return PARTED_OUT if word == PART and is_machine(reading) else word
+
+
+def settled(ruled: Ruled) -> AdReading:
+    """The reading with the likeliest sale."""
+    reading = ruled.reading
+    if ruled.sought:
+        return reading
+    by_rules = said(reading)
+    plainly = [f"{BY_RULES}plainly {by_rules}"] if reading.offer else []
+    found = sums({*ruled.signs, f"{BY_RULES}said {by_rules}", *plainly}, weights(LEARNED))
+    chances = dict(zip(found, shares(list(found.values())), strict=True))
+    best = max(chances, key=chances.__getitem__)
+    sure = round(chances[best], 3)
+    sort = "machine" if best in MACHINE_OFFERS else PART if best == PART else "unit"
+    if best != by_rules:
+        span = reading.offer.span if reading.offer else reading.title.span if reading.title else Span(0, 0)
+        word = reading.offer.text if reading.offer else reading.title.text if reading.title else ""
+        reading = replace(reading, offer=Field("offer", best, word, span, sure, _BY_SIGNS))
+    elif reading.offer is not None:
+        reading = replace(reading, offer=reading.offer._replace(certainty=sure))
+    if reading.subject is not None and reading.subject.value == sort:
+        return reading
+    return _of_sort(reading, ruled.matched, sort, sure, ruled.kinds)
+
+
+def _of_sort(reading: AdReading, matched: Matched, sort: str, sure: float, kinds: Mapping[str, str]) -> AdReading:
+    """The reading with its subject of another sort: what unit it is, by the first the ad names."""
+    unit = next(iter(matched.of(UNITS)), None)
+    span = unit.span if unit and sort == "unit" else reading.title.span if reading.title else Span(0, 0)
+    text = unit.name.name if unit and sort == "unit" else reading.title.text if reading.title else ""
+    which = reading.subject_is
+    if sort == "machine":
+        which = None
+    elif sort == "unit":
+        kind = kinds.get(unit.name.id) if unit else None
+        which = Field("subject_is", kind, text, span, sure) if kind else which
+    return replace(reading, subject=Field("subject", sort, text, span, sure, _BY_SIGNS), subject_is=which)
