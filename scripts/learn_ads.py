@@ -13,7 +13,7 @@ import argparse
 import json
 import sys
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -21,32 +21,31 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "scripts")]
 
 import numpy as np  # noqa: E402 - the paths above are for a checkout that is not installed
-import yaml  # noqa: E402
 from scipy.optimize import minimize  # noqa: E402
 from scipy.sparse import csr_matrix  # noqa: E402
-from score_ads import USUAL, seats  # noqa: E402
+from score_ads import MADE_OF, for_learning, made_of, seats  # noqa: E402
 
 from interchange.ads.figures import figures  # noqa: E402
 from interchange.ads.learned import BY_RULES, WEIGHTS  # noqa: E402
+from interchange.ads.no_price import no_price  # noqa: E402
 from interchange.ads.offer_kind import MACHINE_DEFAULT, MACHINE_OFFERS, UNIT_DEFAULT  # noqa: E402
 from interchange.ads.pasted import Ad  # noqa: E402
 from interchange.ads.price import by_rules as price_by_rules  # noqa: E402
-from interchange.ads.price_settled import IT  # noqa: E402
+from interchange.ads.price_settled import FREE, IT, NO_SUM, SILENT, silence  # noqa: E402
 from interchange.ads.price_settled import LEARNED as PRICE  # noqa: E402
-from interchange.ads.price_signs import Option, options, signs  # noqa: E402
+from interchange.ads.price_signs import Option, options, signs, silent_signs  # noqa: E402
 from interchange.ads.reads import ad_words, by_rules  # noqa: E402
 from interchange.ads.sale import LEARNED as SALE  # noqa: E402
 from interchange.ads.sale import said  # noqa: E402
 from interchange.ads.seeking import seeks  # noqa: E402
 from interchange.ads.shelf import read_new  # noqa: E402
 
-DATA = ROOT / "tests" / "data"
 FRESH = frozenset([
     "pacific", "south", "great_lakes", "mountain", "farm_talk", "phone_talk", "yards_and_clubs", "plain_sites",
     "abroad_and_parts", "haggles", "stock_and_stories",
 ])  # fmt: skip
 """Writers no rule was changed by."""
-RIDGE = {PRICE: 0.5, SALE: 2.0}
+RIDGE = {PRICE: 0.5, NO_SUM: 1.0, SALE: 1.0}
 RIDGE_LAST = 0.3
 LEAST_SEEN = 2  # ads a sign must stand in
 LEAST_WEIGHT = 0.03  # smaller weights are left out of the file
@@ -71,14 +70,6 @@ class Choice(NamedTuple):
             sum(weights[answer].get(sign, 0.0) for sign in self.signs[0 if shared else at])
             for at, answer in enumerate(self.answers)
         ]
-
-
-def labelled() -> Iterator[tuple[str, dict[str, Any]]]:
-    """Every labelled ad that is not held out, with its writer; some of the short ones say the price alone, or the offer."""
-    for path in sorted(DATA.glob("*ads/*.yaml")):
-        for label in yaml.safe_load(path.read_text(encoding="utf-8")):
-            if not label.get("held_out"):
-                yield path.stem, USUAL | label
 
 
 def price_choices(ads: Labels) -> list[Choice]:
@@ -106,6 +97,22 @@ def _right_sums(label: Mapping[str, Any], some: Sequence[Option]) -> frozenset[i
     return frozenset([len(some), *(stand_ins if label["kind"] == "placeholder" else ())])
 
 
+def silent_choices(ads: Labels) -> list[Choice]:
+    """What stands in place of a sum, in the ads that ask for none."""
+    found = []
+    for writer, label in ads:
+        kind = label.get("kind")
+        wanted = FREE if kind == "asked" and label["price"] == 0 else kind
+        text = figures(label["text"]).text
+        if wanted not in SILENT or seeks(text) is not None:
+            continue
+        said = silence(no_price(text))
+        ruling = tuple(frozenset(["said", f"said {answer}"] if answer == said else []) for answer in SILENT)
+        right = frozenset([SILENT.index(wanted)])
+        found.append(Choice(writer, SILENT, (frozenset(silent_signs(text)),), ruling, right))
+    return found
+
+
 def sale_choices(ads: Labels) -> list[Choice]:
     """What sort of sale each ad makes; what seeks is left out."""
     library = next(iter(seats().values())).setting.library
@@ -128,7 +135,7 @@ def sale_choices(ads: Labels) -> list[Choice]:
 def learn(choices: Sequence[Choice], ridge: float) -> Weights:
     """The weights under which the right options are likeliest, with a penalty of ridge/2 times the square of each."""
     kept = [choice for choice in choices if choice.right]
-    answers = sorted({answer for choice in kept for answer in choice.answers})
+    answers = list(dict.fromkeys(answer for choice in kept for answer in choice.answers))  # the same in each ad
     seen = Counter(sign for choice in kept for sign in frozenset().union(*choice.signs))
     column = {sign: at for at, sign in enumerate(sorted(sign for sign, count in seen.items() if count >= LEAST_SEEN))}
     rows = [own for choice in kept for own in choice.signs]
@@ -218,7 +225,7 @@ def _write(question: str, choices: Sequence[Choice]) -> None:
         found[IT] |= rules
     else:
         for answer, own in found.items():
-            for how in ("said", "plainly"):
+            for how in ("said", "plainly"):  # the second of a sale alone
                 own[f"{BY_RULES}{how} {answer}"] = rules.get(how, 0.0) + rules.get(f"{how} {answer}", 0.0)
     kept = {
         answer: {sign: round(weight, 2) for sign, weight in sorted(own.items()) if abs(weight) >= LEAST_WEIGHT}
@@ -233,6 +240,12 @@ if __name__ == "__main__":
     parser = argparse.ArgumentParser(description="Learn the weights of signs from the labelled ads.")
     parser.add_argument("--try", dest="tried", action="store_true", help="only try them on writers they were not learned from")
     arguments = parser.parse_args()
-    every = list(labelled())
-    for asked, choices_of in ((PRICE, price_choices), (SALE, sale_choices)):  # the sale's signs need the price read
+    every = for_learning()
+    if not arguments.tried:
+        MADE_OF.write_text(made_of(every) + "\n", encoding="utf-8")
+    for asked, choices_of in (
+        (PRICE, price_choices),
+        (NO_SUM, silent_choices),
+        (SALE, sale_choices),
+    ):  # the sale's signs need the price read
         (_tried if arguments.tried else _write)(asked, choices_of(every))

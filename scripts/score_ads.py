@@ -12,6 +12,7 @@ form `rank` would give the largest share, whichever seat it is asked for; `first
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 import tempfile
 from collections import Counter
@@ -23,7 +24,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from interchange.ads.match import MACHINES, UNITS  # noqa: E402 - the path above is for a checkout that is not installed
+from interchange.ads.learned import WEIGHTS  # noqa: E402 - the path above is for a checkout that is not installed
+from interchange.ads.match import MACHINES, UNITS  # noqa: E402
 from interchange.ads.offer_kind import MACHINE_DEFAULT, PARTED_OUT, UNIT_DEFAULT, is_machine  # noqa: E402
 from interchange.ads.pasted import Ad, ads_in  # noqa: E402
 from interchange.ads.reads import Read, ad_words, matched  # noqa: E402
@@ -34,6 +36,7 @@ from interchange.haul.places import Place, StateOnly  # noqa: E402
 from interchange.money.placed import placed  # noqa: E402
 from interchange.money.rank import candidates_of  # noqa: E402
 from interchange.opening import Bar, open_setting  # noqa: E402
+from interchange.store.stamp import digest  # noqa: E402
 
 if TYPE_CHECKING:
     from interchange.fit.setting import DeadSeat
@@ -58,6 +61,7 @@ USUAL: dict[str, Any] = {
     "state": None, "zip": None, "away_mi": None, "offer": None, "variant": None, "hours": None, "hours_doubted": False,
     "weight_lb": None, "note": "", "held_out": False,
 }  # fmt: skip
+MADE_OF = WEIGHTS / "made_of.txt"
 HELD_OUT_WRITERS = ("northern_plains", "northeast")
 TUNING, WRITERS, STYLES = "tuning", "held-out writers", "held-out styles"
 
@@ -96,6 +100,23 @@ def labelled_ads() -> Iterator[Labelled]:
     for path in sorted(ADS.glob("*.yaml")):
         for label in yaml.safe_load(path.read_text(encoding="utf-8")):
             yield Labelled(path.stem, USUAL | label)
+
+
+def for_learning() -> list[tuple[str, dict[str, Any]]]:
+    """Every labelled ad that is not held out, with its writer; some of the short ones say the price alone, or the offer."""
+    import yaml
+
+    return [
+        (path.stem, USUAL | label)
+        for path in sorted(ADS.parent.glob("*ads/*.yaml"))
+        for label in yaml.safe_load(path.read_text(encoding="utf-8"))
+        if not label.get("held_out")
+    ]
+
+
+def made_of(ads: list[tuple[str, dict[str, Any]]]) -> str:
+    """A digest of labelled ads: weights learned from others than there are have another."""
+    return digest(json.dumps(ads, sort_keys=True).encode())
 
 
 @cache

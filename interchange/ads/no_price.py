@@ -38,6 +38,16 @@ _CALL = re.compile(
     r"|inquire (?:within )?(?:for|about) pric\w{1,3}|price (?:tbd|unknown|open)"
     r"|you tell me\b|no prices\b|(?:call|message|text|ask|write)(?: me| us)? (?:with"
     r"|for) (?:what you need|parts? prices?|prices?|rates?)\b"
+    r"|sealed bids?\b|high(?:est)? bid(?:der)? takes|bids? (?:to|thru|through|taken|accepted|wanted|due)\b"
+    r"|(?:tell|let) me (?:know )?what you(?:'re| are)? (?:need|want|after|looking for)\b[^.\n]{0,24}"
+    r"\b(?:price|number|quote|figure)"
+    r"|name (?:yours|a figure|your figure|your number|a number|me a price)|(?:make|offer) (?:me|us) (?:one|something)\b"
+    r"|(?:call|phone|ring|ask|write)\b[^.\n]{0,16} for (?:my |our |a |the )?(?:number|price|pricing|quote|figure)s?\b"
+    r"|price[ \t]{2,40}(?:call|ask|inquire|on request)|prices? (?:on request|by appointment|depends?\b|reasonable|negotiable\b)"
+    r"|offers? (?:wanted|invited|taken|by (?:phone|mail|pm|e-?mail))|(?:we|i)(?:'ll| will)? quote\b|will quote\b"
+    r"|(?:rather not|not putting|don'?t put|won'?t (?:put|name))[^.\n]{0,16}\b(?:price|number|figure)"
+    r"|any reasonable (?:figure|number|price)|what you(?:'d| would) (?:give|offer|pay)\b"
+    r"|come look[^.\n]{0,12}(?:then|and) we talk"
     r"|(?:taking|accepting|entertaining|open to)(?: all| any)? offers\b|best offer\b|price: ?(?:call|ask"
     r"|tbd)\b|no price\b|obo\b)",
     re.IGNORECASE,

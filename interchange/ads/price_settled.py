@@ -6,16 +6,19 @@ from collections.abc import Sequence
 
 from interchange.ads.currency import Prices, in_its_currency
 from interchange.ads.fields import PriceRead, Span
-from interchange.ads.learned import shares, sums, weights
+from interchange.ads.learned import BY_RULES, shares, sums, weights
 from interchange.ads.no_price import NOT_SAID, no_price, terms
 from interchange.ads.number import Number
 from interchange.ads.price import by_rules
-from interchange.ads.price_signs import Option, options, signs
+from interchange.ads.price_signs import Option, options, signs, silent_signs
 
-LEARNED = "price"
+LEARNED, NO_SUM = "price", "no_sum"
 IT = "the price"
 _BY_SIGNS = "by what stands about it"
+_SURE = 0.5  # below this what the rules chose stands
 _PRICED = ("asked", "rental")
+FREE = "free"
+SILENT = ("none", "call", "trade", FREE)
 
 
 def read_prices(text: str, numbers: Sequence[Number], title: Span, *, sought: bool = False) -> Prices:
@@ -27,13 +30,17 @@ def read_prices(text: str, numbers: Sequence[Number], title: Span, *, sought: bo
         found_sums = [sums(one, weights(LEARNED))[IT] for one in about]
         ruled = _settled(text, some, shares(found_sums), ruled)
     prices = in_its_currency(text, ruled)
-    return wanted(prices) if sought else prices
+    if sought:
+        return wanted(prices)
+    return prices if prices.asked.cents else prices._replace(asked=_silent(text, prices.asked))
 
 
 def _settled(text: str, found: Sequence[Option], chances: Sequence[float], ruled: Prices) -> Prices:
     """The likeliest option in place of what the rules chose; theirs stands among the other sums then."""
     best = max(range(len(chances)), key=chances.__getitem__)
     sure = round(chances[best], 3)
+    if sure < _SURE:
+        return ruled
     if best == len(found):
         if ruled.asked.kind not in _PRICED or not ruled.asked.cents:
             return ruled  # no sum: asked for, traded, or free
@@ -41,12 +48,33 @@ def _settled(text: str, found: Sequence[Option], chances: Sequence[float], ruled
     option = found[best]
     chosen = _read(text, option)
     if ruled.asked.span.start <= option.number.digits_at < ruled.asked.span.end:
-        kept = ruled.asked if ruled.asked.kind != "none" else chosen
-        return ruled._replace(asked=kept._replace(certainty=sure))
+        return ruled
     chosen = chosen._replace(certainty=sure, note=chosen.note or _BY_SIGNS)
     was = ruled.was if ruled.was is not None and ruled.was.span != chosen.span else None
     spare = [ruled.asked] if ruled.asked.cents is not None else []
     return Prices(chosen, was, tuple(one for one in _in_order(ruled, *spare) if one.span != chosen.span))
+
+
+def silence(ruled: PriceRead) -> str:
+    """What is said in place of a sum: call, trade, free; or none."""
+    return FREE if ruled.cents == 0 else ruled.kind
+
+
+def _silent(text: str, ruled: PriceRead) -> PriceRead:
+    """Where no sum is asked, the likeliest of what may stand for it; a sum that stands in for a price is left as it is."""
+    by_rules = silence(ruled)
+    if by_rules not in SILENT:
+        return ruled
+    found = sums({*silent_signs(text), f"{BY_RULES}said {by_rules}"}, weights(NO_SUM))
+    chances = dict(zip(found, shares(list(found.values())), strict=True))
+    best = max(chances, key=chances.__getitem__)
+    if best == by_rules:
+        return ruled
+    cents = 0 if best == FREE else None
+    kind = "asked" if best == FREE else best
+    return PriceRead(
+        kind, cents, None, None, "", Span(0, 0), round(chances[best], 3), "" if best == "none" else "by the words of the whole ad"
+    )
 
 
 def _read(text: str, option: Option) -> PriceRead:

@@ -7,7 +7,7 @@ import re
 from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import islice
+from itertools import islice, pairwise
 from typing import NamedTuple
 
 from interchange.ads.fields import PriceRead, Span
@@ -41,8 +41,8 @@ def options(numbers: Sequence[Number], found: Sequence[Candidate]) -> list[Optio
     starts = [one.read.span.start for one in found]
     made: list[Option] = []
     for number in numbers:
-        if number.role not in ("money", "plain") or not math.isfinite(number.value):
-            continue
+        if number.role not in ("money", "plain") or number.leading_zero or not math.isfinite(number.value):
+            continue  # one that begins with 0 is a ZIP or a serial
         at = bisect_right(starts, number.digits_at) - 1
         candidate = found[at] if at >= 0 and number.digits_at < found[at].read.span.end else None
         if candidate is not None and candidate.read.cents is not None:
@@ -147,6 +147,12 @@ def signs(text: str, title: Span, found: Sequence[Option], ruled: PriceRead, *, 
     return made
 
 
+def silent_signs(text: str) -> set[str]:
+    """The signs of an ad that names no sum: its words, one by one and two by two."""
+    words = _Text(text).words[:_MOST_WORDS]
+    return {"no sum", *(f"ad {word}" for word in words), *(f"ad {one} {two}" for one, two in pairwise(words))}
+
+
 def _by_rules(one: Option, ruled: PriceRead) -> Iterator[str]:
     """What the rules say of a sum; their weights are learned from ads alone that the rules were not made by."""
     read = one.candidate.read if one.candidate else None
@@ -164,8 +170,6 @@ def _form(one: Option) -> Iterator[str]:
         yield "k"
     if number.grouped:
         yield "grouped"
-    if number.leading_zero:
-        yield "leading zero"
     if number.hundredths:
         yield "hundredths"
     if is_year_like(number):

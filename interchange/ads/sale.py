@@ -64,8 +64,6 @@ def settled(ruled: Ruled) -> AdReading:
         span = reading.offer.span if reading.offer else reading.title.span if reading.title else Span(0, 0)
         word = reading.offer.text if reading.offer else reading.title.text if reading.title else ""
         reading = replace(reading, offer=Field("offer", best, word, span, sure, _BY_SIGNS))
-    elif reading.offer is not None:
-        reading = replace(reading, offer=reading.offer._replace(certainty=sure))
     if reading.subject is not None and reading.subject.value == sort:
         return reading
     return _of_sort(reading, ruled.matched, sort, sure, ruled.kinds)

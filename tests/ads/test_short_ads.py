@@ -36,3 +36,19 @@ def test_labels_are_known_words(key):
         "currency": {"USD", "CAD", "EUR", "GBP", "MXN", "AUD", "NZD"},
     }
     assert {row[key] for row in rows} <= known[key]
+
+
+LEARNED_FROM = sorted(path.stem for path in SHORT.glob("*.yaml") if path.stem not in ("prices", "offers"))
+
+
+@pytest.mark.parametrize("name", LEARNED_FROM)
+def test_what_was_learned_from_is_read(name, phrases, words):
+    """Sums asked, of ads the weights were learned from; how the same does on writers it knows nothing of is in the score."""
+    rows = yaml.safe_load((SHORT / f"{name}.yaml").read_text(encoding="utf-8"))
+    priced = [row for row in rows if row["kind"] == "asked" and row["price"]]
+    right = 0
+    for row in priced:
+        price = read_ad(row["text"], phrases, words).price
+        right += price.cents is not None and abs(price.cents / 100 - row["price"]) < 0.5
+    assert len(priced) >= 25
+    assert right >= LEAST * len(priced)
