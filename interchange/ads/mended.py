@@ -117,6 +117,7 @@ _SHORT_FORMS = {
     "inj": "injection",
 }  # as small ads print them
 _NOUNS = frozenset(["engine", "engines", "motor", "loader", "block", "transmission", "tractor", "housing", "head", "radiator"])
+_TOWN_BEFORE_IND = re.compile(r"[A-Z][a-z]{3,20},?[ ]\Z")
 _NEW_PHRASE = re.compile(r"[ ]{1,2}[A-Z0-9]")
 # Those that are no words of their own, and more that are printed without a point as often as with one.
 _POINTLESS = {
@@ -256,6 +257,8 @@ def _scanned(text: str) -> Iterator[Edit]:
         at = next(at for at in map(match.start, ("gap", "wide", "after", "dollars")) if at >= 0)
         found.append(Edit(at, at + 1, ","))
     for match in _SHORTENED.finditer(text):
+        if match.group().lower() == "ind." and _TOWN_BEFORE_IND.search(text, max(0, match.start() - 24), match.start()):
+            continue  # the state
         words = _written_out(match.group())
         pause = match.group().endswith(".") and words.lower() in _NOUNS and _NEW_PHRASE.match(text, match.end())
         found.append(Edit(*match.span(), f"{words}," if pause else words))

@@ -6,7 +6,9 @@ import re
 
 from interchange.ads.fields import PlaceRead, Span
 from interchange.ads.number import Taken
-from interchange.ads.place_words import NOT_TOWNS, TOWN_ENDS, TOWN_STARTS
+from interchange.ads.place_abroad import FIRM_WORDS, LAND_CODES, LAND_NAMES, guesses_abroad
+from interchange.ads.place_person import PERSON, is_first_name, persons
+from interchange.ads.place_words import NOT_TOWNS, TOWN_ENDS, TOWN_STARTS, doubted_places
 
 _SHORT_LINE = 40  # signs
 _GUESS = 0.3
@@ -37,20 +39,46 @@ _AT_TELEPHONE = re.compile(
     r"[ ,.-]{1,3}(?=\(?[2-9][0-9]{2}\)?[-. ]{1,2}[0-9]{3}[-. ][0-9]{4})"
     r"|(?<=[0-9]{3}[-. ][0-9]{4}[ ])(?P<after>(?:(?:Ft|St|Mt|Pt)\. )?[A-Z][A-Za-z]{2,20}(?:[ ][A-Z][A-Za-z]{2,20}){0,2})"
 )
-_MOST_GUESSES = 8
+_TOWN_ZIP = re.compile(
+    r"(?<![\w'’-])(?P<town>(?:(?:Ft|St|Mt|Pt)\.? )?[A-Z][A-Za-z'’-]{2,20}(?:[ ][A-Z][A-Za-z'’-]{1,20}){0,2})[ ]?,?[ ]{1,2}\(?(?:zip[ :]{1,2})?"
+    r"(?P<zip>[0-9]{5})(?:-[0-9]{4})?(?=\)|[ \t]{0,3}(?:\n|\Z|[.,;|/(·–—-](?![0-9])|\(?[0-9]{3}\)?[-. ]))",
+)
+_LOWER_TOWN_ZIP = re.compile(
+    r"(?<![\w'’-])(?P<town>[a-z]{3,20}(?:[ ][a-z]{2,20}){0,2})[ ]?,?[ ]{1,2}(?P<zip>[0-9]{5})(?=[ \t]{0,3}(?:\n|\Z|[.,;)]))"
+)
+_ZIP_TOWN = re.compile(
+    r"(?<![\w$€£.,#/-])(?P<zip>[0-9]{5})[ ](?P<town>[A-Z][A-Za-z'’-]{2,20}(?:[ ][A-Z][A-Za-z'’-]{1,20}){0,2})(?=[ \t]{0,3}(?:\n|\Z|[.,;)]))"
+)
+# "where you at" and what is answered on the next line
+_ANSWER = re.compile(
+    r"\b(?:where|wheres|where's|what town|what city|location)\b[^\n]{0,40}\n(?:[^\n:]{1,40}:[ ]|>[ ]?|[-–][ ]?)?"
+    r"(?:(?:im|i'm|its|it's|we're|were|over|up|down|out|just|in|at|near|by|outside)[ ]){0,3}"
+    r"(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{1,20}){0,1})",
+    re.IGNORECASE,
+)
+_CAPITAL_CUE = re.compile(
+    r"\b(?i:ships? from|shipped from|sold from|posted from|coming from|located|location|loc|pick ?up|picked up|collect(?:ed|ion)?|off (?:route|rte|rt"
+    r"|highway|hwy|i|exit|us)[ -]?[0-9]{1,4} (?:in|near|at)|just (?:outside|north|south|east|west)(?: of)?|outside(?: of)?|city|town"
+    r"|within [0-9]{1,4} (?:mi|miles|hours|hrs) of|around|close to|not far from|our (?:yard|shop|lot) in|the (?:barn|yard|shop|farm|place) (?:at|in))"
+    r"(?: in| at| from| near| is| of)?[ ]?[:,-]?[ ]{1,2}(?P<town>(?:(?:Ft|St|Mt|Pt)\. )?[A-Z][^\W\d_]{2,20}(?:[ ][A-Z][^\W\d_]{2,20}){0,2})"
+)
+_MOST_GUESSES = 12
 BRITISH = re.compile(
     r"\b(?:petrol|carburett?ors?|vaporiser|tyres?|lorr(?:y|ies)|colour|POA|ex works|\+ ?VAT|plus VAT|inc\.? VAT|no VAT)\b"
 )
 
 
-def guesses(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRead, ...]:
+def guesses(text: str, taken: Taken, known: frozenset[str], *, foreign: bool = False) -> tuple[PlaceRead, ...]:
     """Words that stand where a town would and are nothing else known: to be looked up, and dropped where there is no such town.
 
+    A name of a person is noted as one. In an ad from abroad (`foreign`) its own forms are looked for too.
     The last words of a text or a line by themselves, words after "in" or "near", a clause of capitalised words alone.
     """
     found: dict[Span, PlaceRead] = {}
 
-    def add(start: int, end: int, certainty: float) -> None:
+    people = Taken(persons(text))
+
+    def add(start: int, end: int, certainty: float, zip_code: str | None = None) -> None:
         words = text[start:end]
         first, last = 0, len(words)
         for match in re.finditer(r"[^ ]+", words):
@@ -60,10 +88,25 @@ def guesses(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRead, 
                     break
                 first = match.end() + 1
         span = Span(start + first, start + max(first, last))
-        if span.start < span.end and span not in found and not taken.holds(*span):
-            found[span] = PlaceRead(
-                "town", text[span.start : span.end], None, None, None, None, text[span.start : span.end], span, certainty
-            )
+        town = text[span.start : span.end]
+        if not town or span in found or taken.holds(*span) or _never(town):
+            return
+        if FIRM_WORDS.search(town):
+            return
+        note = PERSON if people.holds(*span) or (" " not in town and is_first_name(town)) else ""
+        found[span] = PlaceRead("town", town, None, zip_code, None, None, town, span, certainty, note)
+
+    for place in doubted_places(text, taken, known):
+        found.setdefault(place.span, place)
+    if foreign:
+        for span, certainty in guesses_abroad(text):
+            add(*span, certainty)
+    for match in [*_TOWN_ZIP.finditer(text), *_LOWER_TOWN_ZIP.finditer(text), *_ZIP_TOWN.finditer(text)]:
+        add(*match.span("town"), _GUESS + 0.035, match["zip"])
+    for match in _ANSWER.finditer(text):
+        add(*match.span("town"), _GUESS + 0.03)
+    for match in _CAPITAL_CUE.finditer(text):
+        add(*match.span("town"), _GUESS + 0.025)
 
     lines = [(match.start(), match.group()) for match in re.finditer(r"[^\n]+", text)]
     closing = [line for line in lines if line[1].strip()][-3:]
@@ -91,6 +134,40 @@ def _no_town(word: str, known: frozenset[str]) -> bool:
     plain = word.lower().strip(".,'’")
     return (plain in NOT_TOWNS or plain in known or plain in _PLAIN_WORDS) and plain not in TOWN_STARTS | TOWN_ENDS
 
+
+def _never(town: str) -> bool:
+    """Words that by themselves are no place: one ordinary word, a land, or its letters."""
+    return town.lower() in ORDINARY or town.lower() in LAND_NAMES or town in LAND_CODES or town.lower() in TOWN_STARTS
+
+
+ORDINARY = frozenset(
+    """
+    accident accord action advance agency alert alpha anchor angle anvil apache arch arm art assembly atlas att auto axis ball banner
+    barrier basket bear bell bells belt bent between bigfoot bills black blade blanks blue bolt bonus book border boring boss branch
+    breaks brush bunch burns busy cable cache cactus calcium canvas carrier cascade case center central centre century challenge
+    champion chance chat check choice church circle clear clearing clever combine community concrete confidence contact content
+    cool cord core corner cost council crane cranks crisp cross crown crystal cut cycle cyclone cylinder dairy date daylight deal
+    dent deposit depths dies distant district divide dock dot drain drift driver drivers drums duck earth echo edge effort
+    emit english equality era ether ever exchange experiment export extension falls far farmer farmers federal fence fields fine
+    flag flat fleet fly force foreman fork forks frame freedom friend friendly frost gap garden gate gates gateway given glass gold
+    good goodwill grandfather grants gratis gross hack halfway hall handy happy hare harmony harvest harvester hatch heads helper
+    herd highway hill hoard holder home honor hood hooks hope hospital host hundred hurt ideal impact independent index industrial
+    institute interior international iron issue job joiner lack lackey landing lane large latex law lawn laws lead leaf learned
+    levels library light likely little lone loop lotus lovely luck magnet manifest many mark market marks means mechanic media
+    metal micro middle midnight mode model monitor mutual national neutral nice nickel nineteen noel normal north northeast odd
+    odds oil okay onward opportunity ordinary outlook overall overlook overly pace page parade patent peak plain plant plover pluck
+    point pointer points pool portage post pound power powers premium printer progress promise protection public purchase quality
+    quarry quick railroad range rand reader reading recycle region register reliance relief remote reserve retreat rich ridge rig
+    rock rocker roll root royalty rule rural rush safe sample secretary section security sells sentinel shade shadow shaft sharp
+    sheds shell shields shook shorter sites small snow sod south speaks speed standard star start startup static stem stop story
+    strong structure subtle success summers supply surprise sweet swift symbol target telephone tell toast tool topmost tower trace
+    trail transfer travel trees triangle trio triplet true trust tunnel type uncertain union universal utility vendor view vintage
+    waits wake walker wall walls wax welcome weld west wheeling white winner winters wise worth yes young zero west east great
+    buys otherwise comma saved watch reply quote ignore private save hide flag favorite inspection viewing excellent original
+    exc mint fair poor runner reference sold pending available new best delivery freight rear front early late gear gears
+    """.split()
+) - frozenset(["wheeling", "reading", "hood"])
+"""Words of every day that some town is called by, too; most of those towns are small."""
 
 _PLAIN_WORDS = frozenset([
     "week", "summer", "winter", "spring", "fall", "years", "year", "ago", "now", "last", "back", "there", "then", "them", "him",

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
 
 from interchange.ads.fields import PlaceRead, Span
 from interchange.ads.number import Taken
+from interchange.ads.place_abroad import LAND_NAMES, read_abroad
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 STATES = {
     "AL": "Alabama", "AK": "Alaska", "AZ": "Arizona", "AR": "Arkansas", "CA": "California", "CO": "Colorado", "CT": "Connecticut",
@@ -53,10 +58,10 @@ _END = r"(?![\w'’]|-\w)"
 
 _STATE_WORD = re.compile(
     rf"(?<![\w'’-])(?:(?P<code>[A-Za-z]{{2}})|(?P<name>(?i:{_NAME}))|(?P<old>"
-    rf"(?i:{'|'.join(_OLD_FORMS)})\.?)){_END}\.?(?:,?[ ]{{1,8}}{_ZIP})?"
+    rf"(?i:{'|'.join(_OLD_FORMS)})\.?)){_END}\.?(?:,?[ ]{{1,8}}\(?{_ZIP}\)?)?"
 )
-_TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})\Z")
-_LOWER_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}})\Z")
+_TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z")
+_LOWER_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z")
 _ZIP_ALONE = re.compile(rf"(?<![\w$€£.,#/-]){_ZIP}")
 _TOWN_AFTER = re.compile(rf"[ ]{_TOWN}[ ]?,?[ ](?:{_CODE})(?![\w])")
 _ZIP_CUE = re.compile(
@@ -83,7 +88,7 @@ _AWAY = re.compile(
 )
 _STATE_AGAIN = _STATE.replace("code>", "code2>").replace("name>", "name2>").replace("old>", "old2>")
 _NEAR_TOWN = re.compile(
-    rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,8}}{_ZIP})?"
+    rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,8}}\(?{_ZIP}\)?)?"
     rf"|(?P<lower>{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE_AGAIN}{_END}"
 )
 _REGION = re.compile(
@@ -95,25 +100,16 @@ _STATE_ALONE = re.compile(rf"(?<![\w'’-])(?:(?P<code>[A-Z]{{2}})|(?P<name>{_NA
 _STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over)[ ]{1,2}\Z", re.IGNORECASE)
 _LOCATED = re.compile(
     rf"(?i:\blocated[ ](?:in|at|near)|\blocation[ ]?:|\bcity[ ]?:|\btown[ ]?:|\bpick ?up in|\bsitting in"
-    rf"|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})\)[ \t]{{0,3}}(?=\n"
+    rf"|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})(?:[ ]?[/,&][ ]?{_TOWN}|[ ]area)?\)[ \t]{{0,3}}(?=\n"
     rf"|$)"
-)
-_ABROAD = re.compile(
-    r"(?<![\w-])(?P<land>AT|A|DE|D|CH|F|FR|NL|I|IT|ES|PL|CZ|BE|B|DK|SE|GB|UK)-(?P<code>[0-9]{4,5})[ ]"
-    r"(?P<town>[^\W\d_][\w'’-]{1,30}(?:[ /][^\W\d_][\w'’-]{1,30}){0,2})"
-)
-_LANDS = (
-    "France|Germany|Deutschland|Ireland|Eire|Scotland|England|Wales|UK|U\\.K\\.|Australia|New Zealand|NZ|Netherlands"
-    "|Holland|Belgium"
-    "|Denmark|Danmark|Sweden|Norway|Poland|Austria|Italy|Spain|Mexico|Finland|Switzerland|Portugal|Czechia"
-)
-_TOWN_LAND = re.compile(
-    rf"(?<![\w'’-])(?:(?:Near|In|At|Collection|Abholung"
-    rf"|Pickup)[ ])?(?P<town>[A-Z][^\W\d_'’]{{2,20}}(?:[ -][A-Z][^\W\d_'’]{{2,20}})?)"
-    rf",[ ](?:[A-Z][^\W\d_]{{2,20}},[ ])?(?P<land>{_LANDS}){_END}"
 )
 _AWAY_REACH = 40
 _SMALL_LINE = re.compile(r"[ \t]{0,3}[a-z][a-z'’-]{2,20}(?:[ ][a-z][a-z'’-]{1,20}){0,2}[ ]{1,2}")
+LONGER = "a longer name"
+"""The note of a name that takes in a word before a town already read, to be taken where there is such a town."""
+_DOUBTED = 0.34
+_COUNTY_SURE = 0.55  # a town named beside it says more
+_CLOSING = re.compile(r"[ \t]{0,3}(?:[.,;!)(/|–-]|\n|\Z|\(?[0-9]{3}\)?[-. ]{1,2}[0-9]{3}|[0-9]{5}\b|text\b|call\b|txt\b|ph\b|pick)", re.IGNORECASE)
 _TOWN_REACH = 64  # characters looked back from a state
 TOWN_STARTS = frozenset([
     "great", "good", "long", "white", "black", "blue", "cash", "live", "big", "little", "new", "old", "high", "low",
@@ -134,7 +130,7 @@ NOT_TOWNS = frozenset([
     "make", "me", "let", "know", "please", "hi", "thanks", "we", "are", "city", "town", "zip", "turns", "hand",
     "standplaats", "standort", "raum", "abholung", "collection", "vhb", "poids", "peso", "gewicht",
     "knocks", "out", "take", "trade", "will", "can", "do",
-    "project", "dead", "blown",
+    "project", "dead", "blown", "nr", "art", "stock", "ref", "item", "serie", "type", "typ",
 ])  # fmt: skip
 _KM_PER_MI = 1.609344
 
@@ -169,6 +165,11 @@ def _betweens(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]
     return found
 
 
+def is_county(words: str) -> bool:
+    """Whether small words name a county rather than a town."""
+    return words.endswith((" county", " parish", " co", " co.", " cty"))
+
+
 def _made(
     text: str, kind: str, span: Span, certainty: float, town: str | None = None,
     state: str | None = None, zip_code: str | None = None,
@@ -187,28 +188,33 @@ def _state(match: re.Match[str], suffix: str = "") -> str | None:
 
 
 def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
-    """From each state back to the town before it on the line."""
-    found = []
+    return [place for place in _before_states(text, taken, known) if place.certainty > _DOUBTED]
+
+
+def doubted_places(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    """Towns before what may be a state, and longer names of towns: each counts only where there is such a town there."""
+    return [place for place in _before_states(text, taken, known) if place.certainty <= _DOUBTED]
+
+
+def _before_states(text: str, taken: Taken, known: frozenset[str]) -> Iterator[PlaceRead]:
+    """From each state back to the town before it on the line; a doubted one is to be looked up."""
     for match in _STATE_WORD.finditer(text):
         code = match["code"]
         if code and code.upper() not in STATES:
             continue
         line = text[max(0, match.start() - _TOWN_REACH) : match.start()].rpartition("\n")[2]
-        comma = line.rstrip(" \t").endswith(",")
-        whole = not text[match.end() : match.end() + 40].partition("\n")[0].strip(" \t.")
-        if (
-            code
-            and not comma
-            and not code.isupper()
-            and code.upper() in _WORDLIKE
-            and not (whole and _SMALL_LINE.fullmatch(line))
-        ):
-            continue
-        if match["old"] and match["old"].lower().rstrip(".") in _DOUBTED_FORMS and not (comma or text[match.end() - 1] == "."):
-            continue
         before = _TOWN_BEFORE.search(line) or _LOWER_BEFORE.search(line)
-        if before is None:
+        if before is None or (before["comma"].strip() == "(" and text[match.end() : match.end() + 1] != ")"):
             continue
+        comma = bool(before["comma"].strip())
+        rest = text[match.end() : match.end() + 40].partition("\n")[0]
+        whole = not rest.strip(" \t.")
+        small = code is not None and not code.isupper() and code.upper() in _WORDLIKE and not comma
+        doubted = small
+        if match["old"] and match["old"].lower().rstrip(".") in _DOUBTED_FORMS and not (comma or text[match.end() - 1] == "."):
+            if not whole:
+                continue
+            doubted = True
         line_at = match.start() - len(line)
         town_from, town_to = line_at + before.start("town"), line_at + before.end("town")
         lower = before["town"][0].islower()
@@ -216,23 +222,43 @@ def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
         alone = line[: before.start("town")].rstrip()[-1:] in ("", ".", "!", "?")
         if trimmed is None and comma and alone and before["town"].istitle():
             trimmed = 0  # "Price, Utah" in a sentence of its own
+        elif trimmed is None and (comma or match["name"] or lower is False) and not before["town"].isupper():
+            trimmed, doubted = before["town"].rfind(" ") + 1, True  # "on a skid in Price, Utah"
         if trimmed is None or taken.holds(town_from + trimmed, town_to):
             continue
-        if not _believed(
+        doubted = doubted or not _believed(
             text,
             match,
             comma=comma,
             whole=whole and line.islower(),
             shouting=lower or before["town"].isupper(),
             cue=text[max(0, town_from + trimmed - _TOWN_REACH) : town_from + trimmed],
-        ):
+        )
+        if doubted and code and not _may_be_state(code, rest, lower=lower, shouting=not lower and before["town"].isupper()):
             continue
         certainty = (0.95 if comma else 0.8) - (0.1 if lower else 0) - (0.2 if match["old"] else 0)
         if match["zip"]:
             certainty = 0.98
-        span = Span(town_from + trimmed, match.end() - (text[match.end() - 1] == "."))
-        found.append(_made(text, "town_state", span, certainty, text[span.start : town_to], _state(match), match["zip"]))
-    return found
+        elif is_county(text[town_from + trimmed : town_to].lower()):
+            certainty = _COUNTY_SURE
+        if doubted:
+            certainty = _DOUBTED
+        end = match.end() - (text[match.end() - 1] == ".")
+        span = Span(town_from + trimmed, end)
+        yield _made(text, "town_state", span, certainty, text[span.start : town_to], _state(match), match["zip"])
+        longer = before["town"][:trimmed].split()
+        if longer and not doubted and longer[-1].lower().strip(".") not in NOT_TOWNS:  # a part's word may begin a town: Hood River
+            longer_from = town_from + trimmed - len(longer[-1]) - 1
+            town = text[longer_from:town_to]
+            yield _made(text, "town_state", Span(longer_from, end), _DOUBTED, town, _state(match), match["zip"], note=LONGER)
+
+
+def _may_be_state(code: str, rest: str, *, lower: bool, shouting: bool) -> bool:
+    """Whether two letters that may be a word are worth a look in the list of towns: "beaver falls pa", "Evansville IN plant"."""
+    closing = _CLOSING.match(rest) is not None
+    if code.isupper():
+        return not lower and (not shouting or closing)
+    return closing if code.upper() in _WORDLIKE else lower
 
 
 def _town_start(town: str, known: frozenset[str]) -> int | None:
@@ -261,7 +287,7 @@ def _believed(text: str, match: re.Match[str], *, comma: bool, whole: bool, shou
     if code.upper() not in _WORDLIKE:
         return ends or cued or comma or code.isupper()
     if not code.isupper():
-        return comma and (ends or cued)
+        return comma and (ends or cued) and not (code.lower() == "or" and following.isdigit())
     return comma and ends if shouting else ends or cued or comma
 
 
@@ -308,7 +334,7 @@ def _nears(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
         if state is None and " " in words and tail in STATES:
             words, state = words[: -len(tail) - 1], tail
         start = match.start() - (len(before) - away.start() if away else 0)
-        if _town_start(words, known) != 0 or taken.holds(start, town.end()):
+        if (state is None and words.lower() in LAND_NAMES) or _town_start(words, known) != 0 or taken.holds(start, town.end()):
             continue
         away_mi, note = _distance(miles, (away["unit"] or "").lower() if away else "")
         certainty = 0.85 if state else 0.7 if miles or towards else 0.6
@@ -360,16 +386,7 @@ def _locateds(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]
 
 def _abroads(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
     del known
-    coded = [
-        _made(text, "abroad", Span(*match.span()), 0.8, match["town"], note=f"postcode {match['land']}-{match['code']}")
-        for match in _ABROAD.finditer(text)
-    ]
-    named = [
-        _made(text, "abroad", Span(*match.span()), 0.8, match["town"], note=f"abroad: {match['land']}")
-        for match in _TOWN_LAND.finditer(text)
-        if not taken.holds(*match.span())
-    ]
-    return coded + named
+    return [place for place in read_abroad(text) if not taken.holds(*place.span)]
 
 
 _CLAUSE_ENDS = (".", ",", ";", "|", "·", "-", ")", "")
@@ -377,9 +394,9 @@ _CLAUSE_ENDS = (".", ",", ";", "|", "·", "-", ")", "")
 
 def abroad(place: PlaceRead) -> PlaceRead:
     """The same place in an ad priced in the money of another land: two letters after a town are no state of America."""
-    if place.kind not in ("town_state", "near", "town") or place.town is None or place.state not in (None, "NL", "DE"):
+    if place.kind not in ("town_state", "near", "town") or place.town is None or place.state not in (None, "NL", "DE", "WA"):
         return place
-    return place._replace(kind="abroad", state=None, note=f"abroad: {place.state}" if place.state else "abroad")
+    return place._replace(kind="abroad", state="WA" if place.state == "WA" else None, note=f"abroad: {place.state}" if place.state else "abroad")
 
 
 def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:

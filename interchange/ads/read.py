@@ -84,12 +84,14 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     foreign = prices.asked.currency not in (None, "USD", "CAD")
     if foreign:
         places = tuple(map(abroad, places))
+    foreign = foreign or (prices.asked.currency is None and BRITISH.search(safe) is not None)
     perhaps = guesses(
         safe,
         Taken([*tel_spans, *(one.span for one in named), *(one.span for one in money), *(one.span for one in places)]),
         tree.nouns,
+        foreign=foreign,
     )
-    if foreign or (prices.asked.currency is None and BRITISH.search(safe)):
+    if foreign:
         perhaps = tuple(map(abroad, perhaps))
     hour_meter, made = hours(safe, numbers), year(safe, numbers, title_line)
     spent = Taken(

@@ -37,6 +37,11 @@ PROVINCES = {
     "NT": ("13", "Northwest Territories"), "NU": ("14", "Nunavut"),
 }  # fmt: skip
 """Postal letters of a province: its number in the package, its name, and older short forms."""
+AUSTRALIAN_STATES = frozenset([
+    "nsw", "vic", "qld", "tas", "act", "new south wales", "victoria", "queensland", "tasmania", "south australia", "western australia",
+    "northern territory",
+])  # fmt: skip
+"""What stands for Australia behind a town; the two letters that are an American state's or a province's are left to those."""
 CANADA, USA = "CA", "US"
 COUNTRIES = {"uk": "GB", "england": "GB", "scotland": "GB", "wales": "GB", "holland": "NL"}
 """What a country is called besides its name."""
@@ -165,6 +170,8 @@ def _region_and_country(connection: duckdb.DuckDBPyConnection, words: str) -> tu
             return letters, CANADA
     if words.upper() in STATES:
         return None, None
+    if words in AUSTRALIAN_STATES:
+        return None, "AU"
     row = connection.execute(_statement("country"), {"country_key": words}).fetchone()
     return None, (row[0] if row else None)
 

@@ -6,7 +6,11 @@ from typing import TYPE_CHECKING
 
 from interchange.ads.fields import PlaceRead
 from interchange.ads.number import AREA_CODE
-from interchange.haul.places import Ambiguous, Place, StateOnly, find_place, state_of_area
+from interchange.ads.place_guess import ORDINARY
+from interchange.ads.place_person import PERSON
+from interchange.ads.place_words import LONGER
+from interchange.haul.places import FAR_MI, Ambiguous, Place, StateOnly, find_place, state_of_area
+from interchange.haul.road import great_circle_mi
 
 if TYPE_CHECKING:
     import duckdb
@@ -16,6 +20,10 @@ if TYPE_CHECKING:
 Found = Place | Ambiguous | StateOnly | None
 Known = dict[str, Found]
 SURE = 0.35  # less is a guess, which must be found to count
+WRITTEN_OUT = 0.85
+"""A town with its state behind a comma, a ZIP: it stands though no list has it."""
+COUNTY_MI = 60.0
+"""A town this near a county's middle is taken to be in it: a judgement."""
 MOST_WORDS = 4
 _WHOLE_NUMBER = 10  # digits of a telephone that has one
 
@@ -35,18 +43,19 @@ def placed(
     """
     known = {} if known is None else known
     sure = [place for place in (reading.place, *reading.other_places) if place is not None and place.certainty >= SURE]
-    town = next((place for place in sure if place.town or place.zip), None)
-    first, found = None, None
-    for place in [town] if town else []:
-        first, found = place, _located(places, place, near, known)
-    if first is None or (found is None and first.kind == "town"):
-        for guess in reading.other_places:
-            if guess.certainty >= SURE or guess.town is None:
+    first, found = _first_sure(places, reading, sure, near, known)
+    in_county = isinstance(found, Place) and found.how == "county"
+    if first is None or in_county or (found is None and (first.kind == "town" or first.certainty < WRITTEN_OUT)):
+        for guess in sorted(reading.other_places, key=lambda place: -place.certainty):
+            if guess.certainty >= SURE or guess.town is None or guess.note == LONGER:
                 continue
             seen = _guessed(places, guess, sure, near, known)
-            if seen is not None:
-                first, found = seen
-                break
+            if seen is None or (guess.note == PERSON and not _called_there(seen[1], reading)):
+                continue
+            if in_county and not _near_county(found, seen[1]):
+                continue
+            first, found = seen
+            break
     if first is None:
         first = sure[0] if sure else None
         found = _located(places, first, near, known) if first else None
@@ -55,6 +64,43 @@ def placed(
     if first is not None and first.zip is None and isinstance(found, Place):
         first = _with_zip(places, first, found, sure, known)
     return first, found
+
+
+def _first_sure(
+    places: duckdb.DuckDBPyConnection, reading: AdReading, sure: list[PlaceRead], near: tuple[float, float] | None, known: Known
+) -> tuple[PlaceRead | None, Found]:
+    """The surest town or ZIP; one without its comma, or a town alone, yields to another that is found. A longer name goes first."""
+    towns = [place for place in sure if place.town or place.zip]
+    first: tuple[PlaceRead | None, Found] = (None, None)
+    for place in towns:
+        longer = [one for one in reading.other_places if one.note == LONGER and one.span.end == place.span.end]
+        for one in longer:
+            text = words_to_find(one)
+            known[text] = known[text] if text in known else find_place(places, text, near)
+            if isinstance(known[text], Place | Ambiguous):
+                return one, known[text]
+        found = _located(places, place, near, known)
+        if found is not None or place.kind == "abroad":
+            return place, found
+        if first[0] is None:
+            first = place, found
+        if place.certainty >= WRITTEN_OUT and place.kind != "town":
+            break
+    return first
+
+
+def _called_there(found: Found, reading: AdReading) -> bool:
+    """Whether a telephone in the ad is of the state of what was found."""
+    states = {state_of_area(code) for code in _area_codes(reading)}
+    choices = found.choices if isinstance(found, Ambiguous) else (found,) if isinstance(found, Place) else ()
+    return any(choice.state in states for choice in choices)
+
+
+def _near_county(county: Found, found: Found) -> bool:
+    """Whether a place found lies in or by a county."""
+    if not isinstance(county, Place) or not isinstance(found, Place):
+        return False
+    return great_circle_mi((county.lat, county.lon), (found.lat, found.lon)) <= COUNTY_MI
 
 
 def _located(places: duckdb.DuckDBPyConnection, place: PlaceRead, near: tuple[float, float] | None, known: Known) -> Found:
@@ -80,32 +126,50 @@ def _guessed(
 ) -> tuple[PlaceRead, Found] | None:  # fmt: skip
     """A guess that is found: in the state the ad names, where it names one; of an ad from abroad, one abroad."""
     if guess.kind == "abroad":
-        return (guess, None) if guess.town and guess.town[:1].isupper() else None
-    state = next((place.state for place in sure if place.state), None)
-    if state:
-        guess = guess._replace(state=state)
+        return (guess._replace(zip=None), None) if guess.town and guess.town[:1].isupper() and guess.note != PERSON else None
+    written = guess.state is not None
+    if not written:
+        guess = guess._replace(state=next((place.state for place in sure if place.state and place.kind != "abroad"), None))
     words = (guess.town or "").split()
-    found: Found = None
-    for shorter in dict.fromkeys((" ".join(words), words[0], words[-1])):
-        guess = guess._replace(town=shorter)
-        text = words_to_find(guess)
+    if written or guess.zip:
+        ways = [" ".join(words[at:]) for at in range(len(words))]
+    else:
+        ways = [" ".join(words), words[0], words[-1]] if guess.note != PERSON else [" ".join(words)]
+    for shorter in dict.fromkeys(ways):
+        one = guess._replace(town=shorter)
+        text = ", ".join(filter(None, (one.town, one.state)))
         if text not in known:
             known[text] = find_place(places, text, near)
         found = known[text]
-        if isinstance(found, Place | Ambiguous):
-            break
-    return (guess, found) if isinstance(found, Place | Ambiguous) else None
+        if guess.zip:
+            by_zip = known[guess.zip] = known[guess.zip] if guess.zip in known else find_place(places, guess.zip)
+            if isinstance(by_zip, Place) and _same_town(by_zip, found):
+                return one, by_zip
+        elif isinstance(found, Place | Ambiguous) and (written or not (len(words) > 1 and shorter.lower() in ORDINARY)):
+            return one, found
+    return None
+
+
+def _same_town(by_zip: Place, found: Found) -> bool:
+    """Whether a ZIP lies where a town of the name beside it does."""
+    choices = found.choices if isinstance(found, Ambiguous) else (found,) if isinstance(found, Place) else ()
+    point = (by_zip.lat, by_zip.lon)
+    return any(choice.state == by_zip.state and great_circle_mi(point, (choice.lat, choice.lon)) <= FAR_MI for choice in choices)
 
 
 def _by_telephone(found: Ambiguous, reading: AdReading) -> Place | None:
     """The one of several towns whose state has the telephone's area code."""
-    telephones = [str(phone.value)[-_WHOLE_NUMBER:] for phone in reading.phones]
-    codes = [digits[:3] for digits in telephones if len(digits) == _WHOLE_NUMBER]
-    for code in [*codes, *(str(fact.value) for fact in reading.said if fact.name == AREA_CODE)]:
+    for code in _area_codes(reading):
         here = [choice for choice in found.choices if choice.state == state_of_area(code)]
         if len(here) == 1:
             return here[0]._replace(note="no state was given; by the telephone's area code")
     return None
+
+
+def _area_codes(reading: AdReading) -> list[str]:
+    telephones = [str(phone.value)[-_WHOLE_NUMBER:] for phone in reading.phones]
+    codes = [digits[:3] for digits in telephones if len(digits) == _WHOLE_NUMBER]
+    return [*codes, *(str(fact.value) for fact in reading.said if fact.name == AREA_CODE)]
 
 
 def _with_zip(
