@@ -6,15 +6,15 @@ import re
 
 from interchange.ads.fields import PlaceRead, Span
 from interchange.ads.number import Taken
-from interchange.ads.place_abroad import FIRM_WORDS, LAND_CODES, LAND_NAMES, guesses_abroad
+from interchange.ads.place_abroad import FIRM_AFTER, FIRM_WORDS, LAND_CODES, LAND_NAMES, guesses_abroad
 from interchange.ads.place_person import PERSON, is_first_name, persons
 from interchange.ads.place_words import NOT_TOWNS, TOWN_ENDS, TOWN_STARTS, doubted_places
 
 _SHORT_LINE = 40  # signs
 _GUESS = 0.3
 _LAST_WORDS = re.compile(
-    r"(?:^|[.!?,;\n–—-][ \t]{0,3}|[ ])(?P<town>(?:(?:Ft|St|Mt"
-    r"|Pt)\. )?[^\W\d_][^\W\d_'’.-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{1,20}){0,2})[ \t.!?]{0,4}\Z"
+    r"(?:^|[.!?,;\n–—-][ \t]{0,3}|[ ])(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
+    r"|Du) )?[^\W\d_][^\W\d_'’.-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{1,20}){0,2})[ \t.!?]{0,4}\Z"
 )
 _SMALL_CUE = re.compile(
     r"\b(?:(?:i'?m|im|i am|its|it'?s|is|sits|up|down|over|out|here|shop|barn|yard|place|farm|live"
@@ -26,45 +26,63 @@ _SMALL_CUE = re.compile(
 _AREA = re.compile(
     r"(?:^|\n|[.,;][ ])(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{2,20}){0,1})[ ]area\b", re.IGNORECASE
 )
+_BIG = "[A-ZÀ-ÖØ-ÞŁŚŻŹČŠŽ]"
+_THE_YARD = re.compile(
+    r"\b(?:the|our|at)[ ](?P<town>[A-Z][a-z]{2,20}(?:[ ][A-Z][a-z]{2,20})?)[ ](?:yard|lot|branch|location|store"
+    r"|warehouse|terminal|depot)\b"
+)
 _CLAUSE = re.compile(
-    r"(?:[.,;][ ]|\n)(?P<town>(?:(?:Ft|St|Mt"
-    r"|Pt)\. )?[A-Z][^\W\d_]{2,20}(?:[ ][A-Z][^\W\d_]{2,20}){0,2})(?=[ ]?[.,;\n]|\Z|,? [0-9(])"
+    rf"(?:[.,;][ ]|\n)(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
+    rf"|Du) )?{_BIG}[^\W\d_]{{2,20}}(?:[ ]{_BIG}[^\W\d_]{{2,20}}){{0,2}})(?=[ ]?[.,;\n]|\Z)"
+)
+_CLAUSE_AND_NUMBER = re.compile(
+    rf"(?:[.,;][ ]|\n)(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
+    rf"|Du) )?{_BIG}[^\W\d_]{{2,20}}(?:[ ]{_BIG}[^\W\d_]{{2,20}}){{0,2}})(?=,? [0-9(])"
 )
 _TOWN_REGION = re.compile(
-    r"(?:^|[.!?][ ]|\n)(?P<town>[A-Z][^\W\d_]{2,20}(?:[ ][A-Z][^\W\d_]{2,20})?),[ ][A-Z][^\W\d_]{2,20}[ \t.]{0,3}(?=\n|\Z)"
+    rf"(?:^|[.!?][ ]|\n)(?P<town>{_BIG}[^\W\d_]{{2,20}}"
+    rf"(?:[ ]{_BIG}[^\W\d_]{{2,20}})?),[ ]{_BIG}[^\W\d_]{{2,20}}[ \t.\"”)]{{0,4}}(?=\n|\Z)"
 )
 _AT_TELEPHONE = re.compile(
-    r"(?P<town>(?:(?:Ft|St|Mt"
-    r"|Pt)\. )?[A-Z][A-Za-z]{2,20}(?:[ ][A-Z][A-Za-z]{2,20}){0,2})"
+    r"(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De|Du) )?[A-Z][A-Za-z]{2,20}(?:[ ][A-Z][A-Za-z]{2,20}){0,2})"
     r"[ ,.-]{1,3}(?=\(?[2-9][0-9]{2}\)?[-. ]{1,2}[0-9]{3}[-. ][0-9]{4})"
-    r"|(?<=[0-9]{3}[-. ][0-9]{4}[ ])(?P<after>(?:(?:Ft|St|Mt|Pt)\. )?[A-Z][A-Za-z]{2,20}(?:[ ][A-Z][A-Za-z]{2,20}){0,2})"
+    r"|(?<=[0-9]{3}[-. ][0-9]{4}[ ])(?P<after>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
+    r"|Du) )?[A-Z][A-Za-z]{2,20}(?:[ ][A-Z][A-Za-z]{2,20}){0,2})"
 )
 _TOWN_ZIP = re.compile(
-    r"(?<![\w'’-])(?P<town>(?:(?:Ft|St|Mt|Pt)\.? )?[A-Z][A-Za-z'’-]{2,20}(?:[ ][A-Z][A-Za-z'’-]{1,20}){0,2})[ ]?,?[ ]{1,2}\(?(?:zip[ :]{1,2})?"
+    r"(?<![\w'’-])(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
+    r"|Du) )?[A-Z][A-Za-z'’-]{2,20}(?:[ ][A-Z][A-Za-z'’-]{1,20}){0,2})[ ]?,?[ ]{1,2}\(?(?:zip[ :]{1,2})?"
     r"(?P<zip>[0-9]{5})(?:-[0-9]{4})?(?=\)|[ \t]{0,3}(?:\n|\Z|[.,;|/(·–—-](?![0-9])|\(?[0-9]{3}\)?[-. ]))",
 )
 _LOWER_TOWN_ZIP = re.compile(
     r"(?<![\w'’-])(?P<town>[a-z]{3,20}(?:[ ][a-z]{2,20}){0,2})[ ]?,?[ ]{1,2}(?P<zip>[0-9]{5})(?=[ \t]{0,3}(?:\n|\Z|[.,;)]))"
 )
 _ZIP_TOWN = re.compile(
-    r"(?<![\w$€£.,#/-])(?P<zip>[0-9]{5})[ ](?P<town>[A-Z][A-Za-z'’-]{2,20}(?:[ ][A-Z][A-Za-z'’-]{1,20}){0,2})(?=[ \t]{0,3}(?:\n|\Z|[.,;)]))"
+    r"(?<![\w$€£.,#/-])(?P<zip>[0-9]{5})[ ](?P<town>[A-Z][A-Za-z'’-]{2,20}(?:[ ][A-Z][A-Za-z'’-]{1,20}){0,2})"
+    r"(?=[ \t]{0,3}(?:\n|\Z|[.,;)]))"
 )
 # "where you at" and what is answered on the next line
 _ANSWER = re.compile(
-    r"\b(?:where|wheres|where's|what town|what city|location)\b[^\n]{0,40}\n(?:[^\n:]{1,40}:[ ]|>[ ]?|[-–][ ]?)?"
+    r"\b(?:where|wheres|where's|what town|what city|location)\b[^\n]{0,40}\n(?:[^\n]{1,40}?:[ ]|>[ ]?|[-–][ ]?)?"
     r"(?:(?:im|i'm|its|it's|we're|were|over|up|down|out|just|in|at|near|by|outside)[ ]){0,3}"
     r"(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{1,20}){0,1})",
     re.IGNORECASE,
 )
 _CAPITAL_CUE = re.compile(
-    r"\b(?i:ships? from|shipped from|sold from|posted from|coming from|located|location|loc|pick ?up|picked up|collect(?:ed|ion)?|off (?:route|rte|rt"
-    r"|highway|hwy|i|exit|us)[ -]?[0-9]{1,4} (?:in|near|at)|just (?:outside|north|south|east|west)(?: of)?|outside(?: of)?|city|town"
-    r"|within [0-9]{1,4} (?:mi|miles|hours|hrs) of|around|close to|not far from|our (?:yard|shop|lot) in|the (?:barn|yard|shop|farm|place) (?:at|in))"
-    r"(?: in| at| from| near| is| of)?[ ]?[:,-]?[ ]{1,2}(?P<town>(?:(?:Ft|St|Mt|Pt)\. )?[A-Z][^\W\d_]{2,20}(?:[ ][A-Z][^\W\d_]{2,20}){0,2})"
+    r"\b(?i:ships? from|local(?: to)?|based|shipped from|sold from|posted from|coming from|located|location|loc"
+    r"|pick ?up|picked up|collect(?:ed|ion)?|off (?:route|rte|rt"
+    r"|highway|hwy|i|exit|us)[ -]?[0-9]{1,4} (?:in|near|at)|just (?:outside|north|south|east|west)(?: of)?"
+    r"|outside(?: of)?|city|town"
+    r"|within [0-9]{1,4} (?:mi|miles|hours|hrs) of|around|close to|not far from|our (?:yard|shop|lot) in|the (?:barn"
+    r"|yard|shop|farm|place) (?:at|in))"
+    r"(?: in| at| from| near| is| of)?[ ]?[:,-]?[ ]{1,2}(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
+    r"|Du) )?[A-Z][^\W\d_]{2,20}(?:[ ][A-Z][^\W\d_]{2,20}){0,2})"
 )
 _MOST_GUESSES = 12
 BRITISH = re.compile(
-    r"\b(?:petrol|carburett?ors?|vaporiser|tyres?|lorr(?:y|ies)|colour|POA|ex works|\+ ?VAT|plus VAT|inc\.? VAT|no VAT)\b"
+    r"\b(?:petrol|carburett?ors?|vaporiser|tyres?|lorr(?:y|ies)|colour|POA|ex works|\+ ?VAT|plus VAT|inc\.? VAT|no VAT"
+    r"|ZAR|Rand|EUR|SEK"
+    r"|NOK|DKK|PLN|AUD|NZD|GBP|BTW|MwSt)\b|[€£]|(?<![\w])R ?[0-9]{1,3} 000\b"
 )
 
 
@@ -91,7 +109,7 @@ def guesses(text: str, taken: Taken, known: frozenset[str], *, foreign: bool = F
         town = text[span.start : span.end]
         if not town or span in found or taken.holds(*span) or _never(town):
             return
-        if FIRM_WORDS.search(town):
+        if FIRM_WORDS.search(town) or FIRM_AFTER.search(words[last:]):
             return
         note = PERSON if people.holds(*span) or (" " not in town and is_first_name(town)) else ""
         found[span] = PlaceRead("town", town, None, zip_code, None, None, town, span, certainty, note)
@@ -122,6 +140,8 @@ def guesses(text: str, taken: Taken, known: frozenset[str], *, foreign: bool = F
         (_AREA, _GUESS),
         (_SMALL_CUE, _GUESS - 0.1),
         (_CLAUSE, _GUESS - 0.05),
+        (_THE_YARD, _GUESS - 0.06),
+        (_CLAUSE_AND_NUMBER, _GUESS - 0.07),
     ):
         for match in pattern.finditer(text):
             if len(found) >= _MOST_GUESSES:
@@ -140,33 +160,35 @@ def _never(town: str) -> bool:
     return town.lower() in ORDINARY or town.lower() in LAND_NAMES or town in LAND_CODES or town.lower() in TOWN_STARTS
 
 
-ORDINARY = frozenset(
-    """
-    accident accord action advance agency alert alpha anchor angle anvil apache arch arm art assembly atlas att auto axis ball banner
-    barrier basket bear bell bells belt bent between bigfoot bills black blade blanks blue bolt bonus book border boring boss branch
-    breaks brush bunch burns busy cable cache cactus calcium canvas carrier cascade case center central centre century challenge
-    champion chance chat check choice church circle clear clearing clever combine community concrete confidence contact content
-    cool cord core corner cost council crane cranks crisp cross crown crystal cut cycle cyclone cylinder dairy date daylight deal
-    dent deposit depths dies distant district divide dock dot drain drift driver drivers drums duck earth echo edge effort
-    emit english equality era ether ever exchange experiment export extension falls far farmer farmers federal fence fields fine
-    flag flat fleet fly force foreman fork forks frame freedom friend friendly frost gap garden gate gates gateway given glass gold
-    good goodwill grandfather grants gratis gross hack halfway hall handy happy hare harmony harvest harvester hatch heads helper
-    herd highway hill hoard holder home honor hood hooks hope hospital host hundred hurt ideal impact independent index industrial
-    institute interior international iron issue job joiner lack lackey landing lane large latex law lawn laws lead leaf learned
-    levels library light likely little lone loop lotus lovely luck magnet manifest many mark market marks means mechanic media
-    metal micro middle midnight mode model monitor mutual national neutral nice nickel nineteen noel normal north northeast odd
-    odds oil okay onward opportunity ordinary outlook overall overlook overly pace page parade patent peak plain plant plover pluck
-    point pointer points pool portage post pound power powers premium printer progress promise protection public purchase quality
-    quarry quick railroad range rand reader reading recycle region register reliance relief remote reserve retreat rich ridge rig
-    rock rocker roll root royalty rule rural rush safe sample secretary section security sells sentinel shade shadow shaft sharp
-    sheds shell shields shook shorter sites small snow sod south speaks speed standard star start startup static stem stop story
-    strong structure subtle success summers supply surprise sweet swift symbol target telephone tell toast tool topmost tower trace
-    trail transfer travel trees triangle trio triplet true trust tunnel type uncertain union universal utility vendor view vintage
-    waits wake walker wall walls wax welcome weld west wheeling white winner winters wise worth yes young zero west east great
-    buys otherwise comma saved watch reply quote ignore private save hide flag favorite inspection viewing excellent original
-    exc mint fair poor runner reference sold pending available new best delivery freight rear front early late gear gears
-    """.split()
-) - frozenset(["wheeling", "reading", "hood"])
+_ORDINARY = """
+    accident accord action advance agency alert alpha anchor angle anvil apache arch arm art assembly atlas att auto axis
+    ball banner barrier basket bear bell bells belt bent between bigfoot bills black blade blanks blue bolt bonus book
+    border boring boss branch breaks brush bunch burns busy cable cache cactus calcium canvas carrier cascade case center
+    central centre century challenge champion chance chat check choice church circle clear clearing clever combine community
+    concrete confidence contact content cool cord core corner cost council crane cranks crisp cross crown crystal cut cycle
+    cyclone cylinder dairy date daylight deal dent deposit depths dies distant district divide dock dot drain drift driver
+    drivers drums duck earth echo edge effort emit english equality era ether ever exchange experiment export extension
+    falls far farmer farmers federal fence fields fine flag flat fleet fly force foreman fork forks frame freedom friend
+    friendly frost gap garden gate gates gateway given glass gold good goodwill grandfather grants gratis gross hack halfway
+    hall handy happy hare harmony harvest harvester hatch heads helper herd highway hill hoard holder home honor hood hooks
+    hope hospital host hundred hurt ideal impact independent index industrial institute interior international iron issue
+    job joiner lack lackey landing lane large latex law lawn laws lead leaf learned levels library light likely little lone
+    loop lotus lovely luck magnet manifest many mark market marks means mechanic media metal micro middle midnight mode
+    model monitor mutual national neutral nice nickel nineteen noel normal north northeast odd odds oil okay onward
+    opportunity ordinary outlook overall overlook overly pace page parade patent peak plain plant plover pluck point pointer
+    points pool portage post pound power powers premium printer progress promise protection public purchase quality quarry
+    quick railroad range rand reader reading recycle region register reliance relief remote reserve retreat rich ridge rig
+    rock rocker roll root royalty rule rural rush safe sample secretary section security sells sentinel shade shadow shaft
+    sharp sheds shell shields shook shorter sites small snow sod south speaks speed standard star start startup static stem
+    stop story strong structure subtle success summers supply surprise sweet swift symbol target telephone tell toast tool
+    topmost tower trace trail transfer travel trees triangle trio triplet true trust tunnel type uncertain union universal
+    utility vendor view vintage waits wake walker wall walls wax welcome weld west wheeling white winner winters wise worth
+    yes young zero east great buys otherwise comma saved watch reply quote ignore private save hide favorite inspection
+    viewing excellent original bench bis aloha hello howdy greetings gents salut hola moin servus regards add folks europe
+    weight sae exc mint fair poor runner reference sold pending available new best delivery freight rear front early late
+    gear gears
+"""
+ORDINARY = frozenset(_ORDINARY.split()) - frozenset(["wheeling", "reading", "hood"])
 """Words of every day that some town is called by, too; most of those towns are small."""
 
 _PLAIN_WORDS = frozenset([

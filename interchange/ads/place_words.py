@@ -35,7 +35,7 @@ _OLD_FORMS = {
     "minn": "MN", "mich": "MI",
     "tex": "TX", "ala": "AL", "ariz": "AZ", "ark": "AR", "colo": "CO", "del": "DE", "fla": "FL", "ill": "IL", "kans": "KS",
     "mont": "MT", "nebr": "NE", "neb": "NE", "nev": "NV", "okla": "OK", "ore": "OR", "wash": "WA", "wis": "WI", "wyo": "WY",
-    "ind": "IN", "miss": "MS", "alta": "AB", "sask": "SK", "ont": "ON", "que": "QC", "pei": "PE", "p.e.i": "PE",
+    "ind": "IN", "québec": "QC", "miss": "MS", "alta": "AB", "sask": "SK", "ont": "ON", "que": "QC", "pei": "PE", "p.e.i": "PE",
 }  # fmt: skip
 _DOUBTED_FORMS = frozenset(
     ["ill", "ind", "miss", "del", "ore", "wash", "mass", "penn", "neb", "nev", "mont", "wis"]
@@ -61,7 +61,9 @@ _STATE_WORD = re.compile(
     rf"(?i:{'|'.join(_OLD_FORMS)})\.?)){_END}\.?(?:,?[ ]{{1,8}}\(?{_ZIP}\)?)?"
 )
 _TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z")
-_LOWER_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z")
+_LOWER_BEFORE = re.compile(
+    rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z"
+)
 _ZIP_ALONE = re.compile(rf"(?<![\w$€£.,#/-]){_ZIP}")
 _TOWN_AFTER = re.compile(rf"[ ]{_TOWN}[ ]?,?[ ](?:{_CODE})(?![\w])")
 _ZIP_CUE = re.compile(
@@ -91,16 +93,18 @@ _NEAR_TOWN = re.compile(
     rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,8}}\(?{_ZIP}\)?)?"
     rf"|(?P<lower>{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE_AGAIN}{_END}"
 )
+_STATE_TAG = re.compile(rf"(?:\[(?:USA?[-_/ ])?|\bUSA?[-_/])(?P<code>{_CODE})(?![\w])")
 _REGION = re.compile(
     rf"(?<![\w'’-])(?P<region>(?:(?i:northern|southern|eastern|western|central|upstate|north ?east(?:ern)?"
     rf"|north ?west(?:ern)?|south ?east(?:ern)?|south ?west(?:ern)?|middle|north|south|east|west"
     rf"|mid)[- ]|(?i:[nsew]\.|cent\.)[ ]?)){_STATE_DOTTED}{_END}"
 )
 _STATE_ALONE = re.compile(rf"(?<![\w'’-])(?:(?P<code>[A-Z]{{2}})|(?P<name>{_NAME})){_END}(?P<rest>[ \t.!)]{{0,4}}(?=\n|$))?")
-_STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over)[ ]{1,2}\Z", re.IGNORECASE)
+_STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over|only|state:)[ ]{1,2}\Z", re.IGNORECASE)
 _LOCATED = re.compile(
     rf"(?i:\blocated[ ](?:in|at|near)|\blocation[ ]?:|\bcity[ ]?:|\btown[ ]?:|\bpick ?up in|\bsitting in"
-    rf"|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})(?:[ ]?[/,&][ ]?{_TOWN}|[ ]area)?\)[ \t]{{0,3}}(?=\n"
+    rf"|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})"
+    rf"(?:[ ]?[/,&][ ]?{_TOWN}|[ ]area)?\)[ \t]{{0,3}}(?=\n"
     rf"|$)"
 )
 _AWAY_REACH = 40
@@ -109,7 +113,9 @@ LONGER = "a longer name"
 """The note of a name that takes in a word before a town already read, to be taken where there is such a town."""
 _DOUBTED = 0.34
 _COUNTY_SURE = 0.55  # a town named beside it says more
-_CLOSING = re.compile(r"[ \t]{0,3}(?:[.,;!)(/|–-]|\n|\Z|\(?[0-9]{3}\)?[-. ]{1,2}[0-9]{3}|[0-9]{5}\b|text\b|call\b|txt\b|ph\b|pick)", re.IGNORECASE)
+_CLOSING = re.compile(
+    r"[ \t]{0,3}(?:[.,;!)(/|–-]|\n|\Z|\(?[0-9]{3}\)?[-. ]{1,2}[0-9]{3}|[0-9]{5}\b|text\b|call\b|txt\b|ph\b|pick)", re.IGNORECASE
+)
 _TOWN_REACH = 64  # characters looked back from a state
 TOWN_STARTS = frozenset([
     "great", "good", "long", "white", "black", "blue", "cash", "live", "big", "little", "new", "old", "high", "low",
@@ -143,7 +149,25 @@ def read_places(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRe
     for reader in (_abroads, _betweens, _nears, _regions, _town_states, _zips, _locateds, _lone_states):
         covered = Taken([place.span for place in found])
         found += [place for place in reader(text, taken, known) if not covered.holds(*place.span)]
+    found = [_of_the_past(text, place) for place in found]
     return tuple(sorted(found, key=lambda place: (-place.certainty, place.span)))
+
+
+_PAST = re.compile(
+    r"\b(?:bought|purchased|came|showed up|truck|hauled|shipped (?:in|up|down)|got (?:it|this|her|him)|picked (?:it"
+    r"|this|her) up|dealer"
+    r"|sold new|delivered new|traded|road job|worked|job|drove (?:it|her)|brought|ordered|rebuilt|machined|serviced)\b"
+    r"[^.!?\n]{0,40}\b(?:from|in|at|by|near|out of)[ ]\Z",
+    re.IGNORECASE,
+)
+_PAST_REACH, _PAST_LESS, _PAST_LEAST = 72, 0.35, 0.36
+
+
+def _of_the_past(text: str, place: PlaceRead) -> PlaceRead:
+    """Where it was bought or worked comes after any other place: "showed up on the truck from Pontiac, Illinois"."""
+    if not _PAST.search(text[max(0, place.span.start - _PAST_REACH) : place.span.start]):
+        return place
+    return place._replace(certainty=min(place.certainty, max(place.certainty - _PAST_LESS, _PAST_LEAST)))
 
 
 _BETWEEN = re.compile(
@@ -224,7 +248,7 @@ def _before_states(text: str, taken: Taken, known: frozenset[str]) -> Iterator[P
             trimmed = 0  # "Price, Utah" in a sentence of its own
         elif trimmed is None and (comma or match["name"] or lower is False) and not before["town"].isupper():
             trimmed, doubted = before["town"].rfind(" ") + 1, True  # "on a skid in Price, Utah"
-        if trimmed is None or taken.holds(town_from + trimmed, town_to):
+        if trimmed is None:
             continue
         doubted = doubted or not _believed(
             text,
@@ -245,9 +269,12 @@ def _before_states(text: str, taken: Taken, known: frozenset[str]) -> Iterator[P
             certainty = _DOUBTED
         end = match.end() - (text[match.end() - 1] == ".")
         span = Span(town_from + trimmed, end)
-        yield _made(text, "town_state", span, certainty, text[span.start : town_to], _state(match), match["zip"])
+        if not taken.holds(town_from + trimmed, town_to):
+            yield _made(text, "town_state", span, certainty, text[span.start : town_to], _state(match), match["zip"])
         longer = before["town"][:trimmed].split()
-        if longer and not doubted and longer[-1].lower().strip(".") not in NOT_TOWNS:  # a part's word may begin a town: Hood River
+        if (
+            longer and not doubted and longer[-1].lower().strip(".") not in NOT_TOWNS
+        ):  # a part's word may begin a town: Hood River
             longer_from = town_from + trimmed - len(longer[-1]) - 1
             town = text[longer_from:town_to]
             yield _made(text, "town_state", Span(longer_from, end), _DOUBTED, town, _state(match), match["zip"], note=LONGER)
@@ -333,6 +360,9 @@ def _nears(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
         tail = words.rpartition(" ")[2]
         if state is None and " " in words and tail in STATES:
             words, state = words[: -len(tail) - 1], tail
+        code = town["code"] or town["code2"]
+        if code and code.islower() and code.upper() in _WORDLIKE and "," not in town.group():
+            state = None  # "near Steyr or pallet"
         start = match.start() - (len(before) - away.start() if away else 0)
         if (state is None and words.lower() in LAND_NAMES) or _town_start(words, known) != 0 or taken.holds(start, town.end()):
             continue
@@ -396,13 +426,19 @@ def abroad(place: PlaceRead) -> PlaceRead:
     """The same place in an ad priced in the money of another land: two letters after a town are no state of America."""
     if place.kind not in ("town_state", "near", "town") or place.town is None or place.state not in (None, "NL", "DE", "WA"):
         return place
-    return place._replace(kind="abroad", state="WA" if place.state == "WA" else None, note=f"abroad: {place.state}" if place.state else "abroad")
+    return place._replace(
+        kind="abroad", state="WA" if place.state == "WA" else None, note=f"abroad: {place.state}" if place.state else "abroad"
+    )
 
 
 def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
     """A state by itself: on its own line, after "in", or closing a line."""
     del known
-    found = []
+    found = [
+        _made(text, "state", Span(*match.span("code")), 0.6, state=match["code"])  # "[US-VA]", as forums tag what is sold
+        for match in _STATE_TAG.finditer(text)
+        if not taken.holds(*match.span("code"))
+    ]
     for match in _STATE_ALONE.finditer(text):
         code, closes = match["code"], match["rest"] is not None
         span = Span(*match.span("code" if code else "name"))
@@ -412,7 +448,9 @@ def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
         whole_line = closes and not before.strip(" \t(")
         cued = _STATE_CUE.search(before) is not None
         clause = before.rstrip(" \t(")[-1:] in _CLAUSE_ENDS and text[span.end : span.end + 1] in _CLAUSE_ENDS
-        if not (whole_line or cued or closes or clause) or (code in _WORDLIKE and not whole_line):
+        if not (whole_line or cued or closes or clause) or (
+            code in _WORDLIKE and not whole_line and not before.lower().endswith("state: ")
+        ):
             continue
         found.append(
             _made(text, "state", span, 0.6 if whole_line or cued else 0.5, state=code or _BY_NAME[match["name"].lower()])

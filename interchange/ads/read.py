@@ -83,7 +83,7 @@ def read_ad(text: str, phrases: Sequence[Phrase], words: AdWords = NO_WORDS) -> 
     places = read_places(safe, Taken([*tel_spans, *(one.span for one in named), *(one.span for one in money)]), tree.nouns)
     foreign = prices.asked.currency not in (None, "USD", "CAD")
     if foreign:
-        places = tuple(map(abroad, places))
+        places = tuple(abroad(place) for place in places if place.kind != "zip")
     foreign = foreign or (prices.asked.currency is None and BRITISH.search(safe) is not None)
     perhaps = guesses(
         safe,

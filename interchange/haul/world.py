@@ -38,8 +38,8 @@ PROVINCES = {
 }  # fmt: skip
 """Postal letters of a province: its number in the package, its name, and older short forms."""
 AUSTRALIAN_STATES = frozenset([
-    "nsw", "vic", "qld", "tas", "act", "new south wales", "victoria", "queensland", "tasmania", "south australia", "western australia",
-    "northern territory",
+    "nsw", "vic", "qld", "tas", "act", "new south wales", "victoria", "queensland", "tasmania", "south australia",
+    "western australia", "northern territory",
 ])  # fmt: skip
 """What stands for Australia behind a town; the two letters that are an American state's or a province's are left to those."""
 CANADA, USA = "CA", "US"

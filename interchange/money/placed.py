@@ -45,7 +45,11 @@ def placed(
     sure = [place for place in (reading.place, *reading.other_places) if place is not None and place.certainty >= SURE]
     first, found = _first_sure(places, reading, sure, near, known)
     in_county = isinstance(found, Place) and found.how == "county"
-    if first is None or in_county or (found is None and (first.kind == "town" or first.certainty < WRITTEN_OUT)):
+    if (
+        first is None
+        or in_county
+        or (found is None and first.kind != "abroad" and (first.kind == "town" or first.certainty < WRITTEN_OUT))
+    ):
         for guess in sorted(reading.other_places, key=lambda place: -place.certainty):
             if guess.certainty >= SURE or guess.town is None or guess.note == LONGER:
                 continue
@@ -60,7 +64,7 @@ def placed(
         first = sure[0] if sure else None
         found = _located(places, first, near, known) if first else None
     if first is not None and isinstance(found, Ambiguous) and first.state is None and first.zip is None:
-        found = _by_telephone(found, reading) or found
+        found = _by_state(found, sure) or _by_telephone(found, reading) or found
     if first is not None and first.zip is None and isinstance(found, Place):
         first = _with_zip(places, first, found, sure, known)
     return first, found
@@ -69,7 +73,10 @@ def placed(
 def _first_sure(
     places: duckdb.DuckDBPyConnection, reading: AdReading, sure: list[PlaceRead], near: tuple[float, float] | None, known: Known
 ) -> tuple[PlaceRead | None, Found]:
-    """The surest town or ZIP; one without its comma, or a town alone, yields to another that is found. A longer name goes first."""
+    """The surest town or ZIP; one without its comma, or a town alone, yields to another that is found.
+
+    A longer name of it goes first.
+    """
     towns = [place for place in sure if place.town or place.zip]
     first: tuple[PlaceRead | None, Found] = (None, None)
     for place in towns:
@@ -155,6 +162,13 @@ def _same_town(by_zip: Place, found: Found) -> bool:
     choices = found.choices if isinstance(found, Ambiguous) else (found,) if isinstance(found, Place) else ()
     point = (by_zip.lat, by_zip.lon)
     return any(choice.state == by_zip.state and great_circle_mi(point, (choice.lat, choice.lon)) <= FAR_MI for choice in choices)
+
+
+def _by_state(found: Ambiguous, sure: list[PlaceRead]) -> Place | None:
+    """The one of several towns that lies in the only state the ad names."""
+    states = {place.state for place in sure if place.kind == "state"}
+    here = [choice for choice in found.choices if choice.state in states]
+    return here[0]._replace(note="its state stands elsewhere in the ad") if len(here) == len(states) == 1 else None
 
 
 def _by_telephone(found: Ambiguous, reading: AdReading) -> Place | None:
