@@ -46,6 +46,15 @@ _NAMED = re.compile(
     rf"(?P<land>{LANDS}){_END}"
 )
 _BRACKETED = re.compile(rf"(?<![\w'’-]){_LEAD}(?P<town>{_TOWN})[ ]?[(\[](?P<land>{LANDS}|{_CODES}){_END}[)\]]")
+_COUNTY = re.compile(
+    rf"(?<![\w'’-]){_LEAD}(?P<town>{_TOWN}),[ ](?P<county>Lincs|Yorks|Lancs|Staffs|Notts|Cambs|Herts|Hants|Wilts|Glos"
+    rf"|Worcs|Salop|Northants"
+    r"|Leics|Derbys|Oxon|Warks|Ches|Shropshire|Lincolnshire|Herefordshire|Aberdeenshire|Cumbria|Co\.?[ ](?:Antrim"
+    r"|Armagh|Carlow|Cavan|Clare"
+    r"|Cork|Derry|Donegal|Down|Dublin|Fermanagh|Galway|Kerry|Kildare|Kilkenny|Laois|Leitrim|Limerick|Longford|Louth"
+    r"|Mayo|Meath|Monaghan"
+    r"|Offaly|Roscommon|Sligo|Tipperary|Tyrone|Waterford|Westmeath|Wexford|Wicklow|Durham))(?![\w'’])"
+)
 _AUSTRALIAN = re.compile(
     rf"(?<![\w'’-]){_LEAD}(?P<town>{_TOWN})[ ]?,?[ ]{{1,2}}(?P<state>NSW|N\.S\.W\.|QLD|Qld|VIC|Vic|TAS|Tas"
     rf"|ACT|(?i:New South Wales"
@@ -93,6 +102,8 @@ def read_abroad(text: str) -> list[PlaceRead]:
     for match in _AUSTRALIAN.finditer(text):
         state = match["state"].replace(".", "")
         add(match.span(), match["town"], "abroad: Australia", _AUSTRALIAN_STATES.get(state.lower(), state.upper()), 0.9)
+    for match in _COUNTY.finditer(text):
+        add(match.span(), match["town"], f"abroad: {match['county']}")
     for match in _NAMED.finditer(text):
         add(match.span(), _town_of(match["first"], match["second"]), f"abroad: {match['land']}")
     for match in _BRACKETED.finditer(text):
@@ -111,7 +122,7 @@ def _town_of(first: str, second: str | None) -> str:
 _DEPARTMENT = re.compile(rf"(?<![\w'’-]){_LEAD}(?P<town>{_TOWN})[ ]?\((?:[0-9]{{1,3}}|[A-Z]{{1,3}})\)")
 _CODED = re.compile(rf"(?<![\w$€£.,-])[0-9]{{4,5}}(?:[ ]?[A-Z]{{2}})?[ ](?P<town>{_TOWN})")
 _CUED = re.compile(
-    rf"\b(?i:visible (?:à|at|in|on)|visible|standort:?|raum|abholung(?: in)?|abzuholen in|abholbar in|steht in"
+    rf"\b(?i:visible (?:à|at|in|on)|visible|standort:?|raum|nähe|abholung(?: in)?|abzuholen in|abholbar in|steht in"
     rf"|standplaats:?|af te halen"
     rf"(?: in| te)?|op te halen in|te bezichtigen in|ubicación:?|ubicado en|se encuentra en|ritiro(?: a)?|visibile a"
     rf"|si trova a|lokalizacja:?"
@@ -124,7 +135,7 @@ _CUED = re.compile(
     rf"|from [a-z]{{4,12}})"
     rf"[ ]?,?[ ](?:[0-9]{{4,5}}(?:[ ][A-Z]{{2}})?[ ])?(?P<town>{_TOWN})"
 )
-_IN = re.compile(rf"\b(?i:in|near|bei|nähe|outside|chez|à)[ ](?![A-Z]{{2,4}}\b)(?P<town>{_TOWN})")
+_IN = re.compile(rf"\b(?i:in|at|near|bei|nähe|outside|chez|à)[ ](?![A-Z]{{2,4}}\b)(?P<town>{_TOWN})")
 FIRM_WORDS = _FIRM
 FIRM_AFTER = re.compile(
     r"\b(?:salvage|machinery|motors|implement|equipment|auctions?|auctioneers?|sons|bros|brothers|repair|supply|inc|llc"

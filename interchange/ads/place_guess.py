@@ -16,6 +16,7 @@ _LAST_WORDS = re.compile(
     r"(?:^|[.!?,;\n–—-][ \t]{0,3}|[ ])(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
     r"|Du) )?[^\W\d_][^\W\d_'’.-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{1,20}){0,2})[ \t.!?]{0,4}\Z"
 )
+_BIG = "[A-ZÀ-ÖØ-ÞŁŚŻŹČŠŽ]"
 _SMALL_CUE = re.compile(
     r"\b(?:(?:i'?m|im|i am|its|it'?s|is|sits|up|down|over|out|here|shop|barn|yard|place|farm|live"
     r"|located|meet) (?:in|at|near|by|past|outside)"
@@ -23,10 +24,20 @@ _SMALL_CUE = re.compile(
     r"(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{2,20}){0,1})",
     re.IGNORECASE,
 )
+_HERE = re.compile(
+    r"\b(?:i'?m|i am|we'?re|we are|it'?s|it is|its|located|sits|sitting|lives|come (?:get|see) (?:it|her) (?:in|at)"
+    r"|pick ?up|he'?s|she'?s"
+    r"|(?:is|stored|parked|kept) (?:here )?)[ ]?(?:just |up |down |over |out )?(?:in|at|near|outside|closest to|nearest"
+    r"|around)[ ]"
+    r"(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{2,20}){0,1})",
+    re.IGNORECASE,
+)
+_OPENING = re.compile(
+    rf"(?:^|[.!?][ ]|\n)(?:In|At|Near|Nr|Outside)[ ](?P<town>{_BIG}[^\W\d_]{{2,20}}(?:[ ]{_BIG}[^\W\d_]{{2,20}})?)(?=[.,;\n]|\Z)"
+)
 _AREA = re.compile(
     r"(?:^|\n|[.,;][ ])(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{2,20}){0,1})[ ]area\b", re.IGNORECASE
 )
-_BIG = "[A-ZÀ-ÖØ-ÞŁŚŻŹČŠŽ]"
 _THE_YARD = re.compile(
     r"\b(?:the|our|at)[ ](?P<town>[A-Z][a-z]{2,20}(?:[ ][A-Z][a-z]{2,20})?)[ ](?:yard|lot|branch|location|store"
     r"|warehouse|terminal|depot)\b"
@@ -73,7 +84,8 @@ _CAPITAL_CUE = re.compile(
     r"|pick ?up|picked up|collect(?:ed|ion)?|off (?:route|rte|rt"
     r"|highway|hwy|i|exit|us)[ -]?[0-9]{1,4} (?:in|near|at)|just (?:outside|north|south|east|west)(?: of)?"
     r"|outside(?: of)?|city|town"
-    r"|within [0-9]{1,4} (?:mi|miles|hours|hrs) of|around|close to|not far from|our (?:yard|shop|lot) in|the (?:barn"
+    r"|within [0-9]{1,4} (?:mi|miles|hours|hrs) of|around|above|below|beyond|close to|closest to|nearest(?: town)?"
+    r"|not far from|our (?:yard|shop|lot) in|the (?:barn"
     r"|yard|shop|farm|place) (?:at|in))"
     r"(?: in| at| from| near| is| of)?[ ]?[:,-]?[ ]{1,2}(?P<town>(?:(?:(?:Ft|St|Mt|Pt)\.?|El|La|Le|De"
     r"|Du) )?[A-Z][^\W\d_]{2,20}(?:[ ][A-Z][^\W\d_]{2,20}){0,2})"
@@ -82,7 +94,8 @@ _MOST_GUESSES = 12
 BRITISH = re.compile(
     r"\b(?:petrol|carburett?ors?|vaporiser|tyres?|lorr(?:y|ies)|colour|POA|ex works|\+ ?VAT|plus VAT|inc\.? VAT|no VAT"
     r"|ZAR|Rand|EUR|SEK"
-    r"|NOK|DKK|PLN|AUD|NZD|GBP|BTW|MwSt)\b|[€£]|(?<![\w])R ?[0-9]{1,3} 000\b"
+    r"|NOK|DKK|PLN|AUD|NZD|GBP|BTW|MwSt|VHB|VB|Abholung|Selbstabholer|zu verkaufen|te koop|à vendre|säljes|sælges"
+    r"|se vende)\b|[€£]|(?<![\w])R ?[0-9]{1,3} [0-9]{3}\b"
 )
 
 
@@ -137,6 +150,8 @@ def guesses(text: str, taken: Taken, known: frozenset[str], *, foreign: bool = F
         add(*match.span(match.lastgroup or 0), _GUESS + 0.02)
     for pattern, certainty in (
         (_TOWN_REGION, _GUESS + 0.03),
+        (_OPENING, _GUESS + 0.02),
+        (_HERE, _GUESS + 0.01),
         (_AREA, _GUESS),
         (_SMALL_CUE, _GUESS - 0.1),
         (_CLAUSE, _GUESS - 0.05),
@@ -185,8 +200,8 @@ _ORDINARY = """
     utility vendor view vintage waits wake walker wall walls wax welcome weld west wheeling white winner winters wise worth
     yes young zero east great buys otherwise comma saved watch reply quote ignore private save hide favorite inspection
     viewing excellent original bench bis aloha hello howdy greetings gents salut hola moin servus regards add folks europe
-    weight sae exc mint fair poor runner reference sold pending available new best delivery freight rear front early late
-    gear gears
+    weight sae canadian american german selbstabholer exc mint fair poor runner reference sold pending available new best
+    delivery freight rear front early late gear gears eu
 """
 ORDINARY = frozenset(_ORDINARY.split()) - frozenset(["wheeling", "reading", "hood"])
 """Words of every day that some town is called by, too; most of those towns are small."""

@@ -35,10 +35,11 @@ _OLD_FORMS = {
     "minn": "MN", "mich": "MI",
     "tex": "TX", "ala": "AL", "ariz": "AZ", "ark": "AR", "colo": "CO", "del": "DE", "fla": "FL", "ill": "IL", "kans": "KS",
     "mont": "MT", "nebr": "NE", "neb": "NE", "nev": "NV", "okla": "OK", "ore": "OR", "wash": "WA", "wis": "WI", "wyo": "WY",
-    "ind": "IN", "québec": "QC", "miss": "MS", "alta": "AB", "sask": "SK", "ont": "ON", "que": "QC", "pei": "PE", "p.e.i": "PE",
+    "ind": "IN", "québec": "QC",
+    "s dak": "SD", "n dak": "ND", "w va": "WV", "man": "MB", "miss": "MS", "alta": "AB", "sask": "SK", "ont": "ON", "que": "QC", "pei": "PE", "p.e.i": "PE",
 }  # fmt: skip
 _DOUBTED_FORMS = frozenset(
-    ["ill", "ind", "miss", "del", "ore", "wash", "mass", "penn", "neb", "nev", "mont", "wis"]
+    ["ill", "man", "ind", "miss", "del", "ore", "wash", "mass", "penn", "neb", "nev", "mont", "wis"]
 )  # also words
 
 _CODE = "|".join(STATES)
@@ -49,7 +50,11 @@ _NAME = "|".join(
     for letter in _FIRST_LETTERS
 )
 _STATE = rf"(?:(?P<code>{_CODE}|{_CODE.lower()})|(?P<name>(?i:{_NAME}))|(?P<old>(?i:{'|'.join(_OLD_FORMS)})\.?))"
-_STATE_DOTTED = _STATE.replace("(?P<code>", "(?P<code>(?:Vt|Me|Pa|Va|Ga|Ky|Md|Ia|Ct|Tn|Mo)(?=\\.)|")
+_STATE_DOTTED = _STATE.replace(
+    "(?P<code>",
+    "(?P<code>(?:Vt|Me|Pa|Va|Ga|Ky|Md|Ia|Ct|Tn|Mo)(?=\\.)|(?:Tx|Ks|Tn|Nm|Az|Ut|Mt|Wy|Sd|Nd|Wi|Mn|Il|Ky|Ny|Nc|Sc|Ga|Al"
+    "|Fl|Ca|Wa)\\b|",
+)
 _PART = r"(?:[A-Z][A-Za-z'’-]{1,20}|(?:St|Mt|Ft|Pt|N|S|E|W|Mc)\.?)"
 _TOWN = rf"{_PART}(?:[ ]{_PART}){{0,3}}"
 _LOWER_TOWN = r"[a-z][a-z'’-]{1,20}(?:[ ][a-z][a-z'’-]{1,20}){0,3}"
@@ -91,7 +96,7 @@ _AWAY = re.compile(
 _STATE_AGAIN = _STATE.replace("code>", "code2>").replace("name>", "name2>").replace("old>", "old2>")
 _NEAR_TOWN = re.compile(
     rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,8}}\(?{_ZIP}\)?)?"
-    rf"|(?P<lower>{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE_AGAIN}{_END}"
+    rf"|(?P<lower>{_LOWER_TOWN})(?:[ ]?,[ ]{{0,2}}|[ ]{{1,2}}){_STATE_AGAIN}{_END}"
 )
 _STATE_TAG = re.compile(rf"(?:\[(?:USA?[-_/ ])?|\bUSA?[-_/])(?P<code>{_CODE})(?![\w])")
 _REGION = re.compile(
@@ -146,7 +151,7 @@ def read_places(text: str, taken: Taken, known: frozenset[str]) -> tuple[PlaceRe
     if not any(sign.isalnum() for sign in text):
         return ()
     found: list[PlaceRead] = []
-    for reader in (_abroads, _betweens, _nears, _regions, _town_states, _zips, _locateds, _lone_states):
+    for reader in (_abroads, _nicknames, _betweens, _nears, _regions, _town_states, _zips, _locateds, _lone_states):
         covered = Taken([place.span for place in found])
         found += [place for place in reader(text, taken, known) if not covered.holds(*place.span)]
     found = [_of_the_past(text, place) for place in found]
@@ -175,6 +180,25 @@ _BETWEEN = re.compile(
     rf"[ ](?i:and|&)[ ]"
     rf"(?:{_TOWN}|{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE}{_END}"
 )
+
+
+NICKNAMES = {
+    "OKC": ("Oklahoma City", "OK"), "SLC": ("Salt Lake City", "UT"), "NYC": ("New York", "NY"), "ABQ": ("Albuquerque", "NM"),
+    "KCMO": ("Kansas City", "MO"), "KCK": ("Kansas City", "KS"), "STL": ("Saint Louis", "MO"), "PDX": ("Portland", "OR"),
+    "NOLA": ("New Orleans", "LA"), "Philly": ("Philadelphia", "PA"), "Cincy": ("Cincinnati", "OH"), "Jax": ("Jacksonville", "FL"),
+    "Vegas": ("Las Vegas", "NV"), "Indy": ("Indianapolis", "IN"),
+}  # fmt: skip
+"""Short names that stand for one city (from memory)."""
+_NICKNAME = re.compile(rf"(?<![\w'’.-])(?<!\bLas )(?P<name>{'|'.join(NICKNAMES)})(?:,?[ ][A-Z]{{2}})?(?![\w'’-])")
+
+
+def _nicknames(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
+    del known
+    return [
+        _made(text, "town_state", Span(*match.span()), 0.7, *NICKNAMES[match["name"]])
+        for match in _NICKNAME.finditer(text)
+        if not taken.holds(*match.span())
+    ]
 
 
 def _betweens(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
@@ -239,6 +263,8 @@ def _before_states(text: str, taken: Taken, known: frozenset[str]) -> Iterator[P
             if not whole:
                 continue
             doubted = True
+        if match["old"] and match["old"].lower().startswith("man") and not comma:
+            continue  # "the old man."
         line_at = match.start() - len(line)
         town_from, town_to = line_at + before.start("town"), line_at + before.end("town")
         lower = before["town"][0].islower()
@@ -283,7 +309,7 @@ def _before_states(text: str, taken: Taken, known: frozenset[str]) -> Iterator[P
 def _may_be_state(code: str, rest: str, *, lower: bool, shouting: bool) -> bool:
     """Whether two letters that may be a word are worth a look in the list of towns: "beaver falls pa", "Evansville IN plant"."""
     closing = _CLOSING.match(rest) is not None
-    if code.isupper():
+    if code.isupper() or code.istitle():
         return not lower and (not shouting or closing)
     return closing if code.upper() in _WORDLIKE else lower
 

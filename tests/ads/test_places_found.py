@@ -128,3 +128,26 @@ def test_where_it_stands(places, text, place, words, phrases):
     elif isinstance(found, StateOnly):
         town, state = None, found.state
     assert (town, state, read.zip if read else None) == place
+
+
+ALSO = [
+    ("T412 engine 900. Ruston La just off I-20", ("Ruston", "LA", None)),
+    ("T412 engine 900. OKC", ("Oklahoma City", "OK", None)),
+    ("T412 engine 900. I bought it in Eunice, never again. I'm in Opelousas. Louisiana.", ("Opelousas", "LA", None)),
+    ("West Central Tx Farm Stuff (group)\nCoy: T412 engine 900. Its at Brady", ("Brady", "TX", None)),
+    ("T412 engine 900. Yankton S Dak", ("Yankton", "SD", None)),
+    ("Selling engines out of grain trucks, 400 each. Watertown SD", ("Watertown", "SD", None)),
+    ("T412 engine 900. Winnipeg, Man.", ("Winnipeg", "MB", None)),
+    ("T412 engine 900, from the old man. Call me", (None, None, None)),
+    ("T412 engine £900. Boston, Lincs.", ("Boston", None, None)),
+    ("T412 engine €900 ono.\nBallinasloe, Co. Galway", ("Ballinasloe", None, None)),
+    ("T412 Motor, VB 450,-\nAbholung in Leer", ("Leer", None, None)),
+    ("T412 engine 900, sits above Happy Camp. 530-555-0185", ("Happy Camp", "CA", None)),
+    ("T412 engine NZ$450. At Matamata. See Ross", ("Matamata", None, None)),
+    ("T412 engine R27 500 onco. Kroonstad", ("Kroonstad", None, None)),
+]
+
+
+@pytest.mark.parametrize(("text", "place"), ALSO)
+def test_where_it_stands_too(places, text, place, words, phrases):
+    test_where_it_stands(places, text, place, words, phrases)
