@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from interchange.ads.fields import Span
 from interchange.ads.number import phones
-from interchange.ads.place_words import STATES
+from interchange.ads.place_states import STATES
 
 _RULE_SIGNS = frozenset("-=*_~#•+—–─━═➖·┄┈▬")
 _LEAST_RULE = 3

@@ -10,7 +10,7 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from interchange.ads.place_words import STATES
+from interchange.ads.place_states import STATES
 from interchange.ads.slang import SLANG, slang
 from interchange.ads.spoken import HEARD, NUMBER_WORD, Edit, heard, spoken_numbers
 from interchange.ads.table import COLUMNS, tabled

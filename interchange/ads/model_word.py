@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from interchange.ads.fields import ModelWord, Span
 from interchange.ads.number import Number, Taken, is_year_like
-from interchange.ads.place_words import STATES
+from interchange.ads.place_states import STATES
 
 _WORD = re.compile(r"(?<![\w$€£'’])[A-Za-z0-9]{1,14}(?:[-/.][A-Za-z0-9]{1,8}){0,3}(?![\w])")
 _UNIT_NUMBER = re.compile(

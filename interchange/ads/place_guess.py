@@ -8,7 +8,8 @@ from interchange.ads.fields import PlaceRead, Span
 from interchange.ads.number import Taken
 from interchange.ads.place_abroad import FIRM_AFTER, FIRM_WORDS, LAND_CODES, LAND_NAMES, guesses_abroad
 from interchange.ads.place_person import PERSON, is_first_name, persons
-from interchange.ads.place_words import NOT_TOWNS, TOWN_ENDS, TOWN_STARTS, doubted_places
+from interchange.ads.place_states import NOT_TOWNS, TOWN_ENDS, TOWN_STARTS
+from interchange.ads.place_words import doubted_places
 
 _SHORT_LINE = 40  # signs
 _GUESS = 0.3

@@ -8,69 +8,39 @@ from typing import TYPE_CHECKING
 from interchange.ads.fields import PlaceRead, Span
 from interchange.ads.number import Taken
 from interchange.ads.place_abroad import LAND_NAMES, read_abroad
+from interchange.ads.place_states import (
+    CODE,
+    DOUBTED_FORMS,
+    END,
+    LOWER_TOWN,
+    NICKNAMES,
+    NOT_TOWNS,
+    OLD_FORMS,
+    STATE,
+    STATE_BY_NAME,
+    STATE_DOTTED,
+    STATE_NAME,
+    STATES,
+    TOWN,
+    TOWN_ENDS,
+    TOWN_STARTS,
+    WORDLIKE,
+    ZIP,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-STATES = {
-    "AL": "Alabama", "AK": "Alaska", "AZ": "Arizona", "AR": "Arkansas", "CA": "California", "CO": "Colorado", "CT": "Connecticut",
-    "DE": "Delaware", "DC": "District of Columbia", "FL": "Florida", "GA": "Georgia", "HI": "Hawaii",
-    "ID": "Idaho", "IL": "Illinois",
-    "IN": "Indiana", "IA": "Iowa", "KS": "Kansas", "KY": "Kentucky", "LA": "Louisiana", "ME": "Maine", "MD": "Maryland",
-    "MA": "Massachusetts", "MI": "Michigan", "MN": "Minnesota", "MS": "Mississippi", "MO": "Missouri", "MT": "Montana",
-    "NE": "Nebraska", "NV": "Nevada", "NH": "New Hampshire", "NJ": "New Jersey", "NM": "New Mexico", "NY": "New York",
-    "NC": "North Carolina", "ND": "North Dakota", "OH": "Ohio", "OK": "Oklahoma", "OR": "Oregon", "PA": "Pennsylvania",
-    "RI": "Rhode Island", "SC": "South Carolina", "SD": "South Dakota", "TN": "Tennessee", "TX": "Texas", "UT": "Utah",
-    "VT": "Vermont", "VA": "Virginia", "WA": "Washington", "WV": "West Virginia", "WI": "Wisconsin", "WY": "Wyoming",
-    "ON": "Ontario", "QC": "Quebec", "NB": "New Brunswick", "NS": "Nova Scotia", "PE": "Prince Edward Island", "MB": "Manitoba",
-    "SK": "Saskatchewan", "AB": "Alberta", "BC": "British Columbia", "NL": "Newfoundland", "YT": "Yukon", "NU": "Nunavut",
-}  # fmt: skip
-_BY_NAME = {name.lower(): code for code, name in STATES.items()}
-# Codes that are also words or units: believed only with a comma or a ZIP, and in capitals or at the end.
-_WORDLIKE = frozenset([
-    "AL", "CO", "DE", "HI", "ID", "IN", "LA", "MA", "ME", "MO", "MS", "OH", "OK", "ON", "OR", "PA", "PE", "AB",
-])  # fmt: skip
-_OLD_FORMS = {
-    "penna": "PA", "penn": "PA", "mass": "MA", "conn": "CT", "calif": "CA", "tenn": "TN", "wisc": "WI",
-    "minn": "MN", "mich": "MI",
-    "tex": "TX", "ala": "AL", "ariz": "AZ", "ark": "AR", "colo": "CO", "del": "DE", "fla": "FL", "ill": "IL", "kans": "KS",
-    "mont": "MT", "nebr": "NE", "neb": "NE", "nev": "NV", "okla": "OK", "ore": "OR", "wash": "WA", "wis": "WI", "wyo": "WY",
-    "ind": "IN", "québec": "QC",
-    "s dak": "SD", "n dak": "ND", "w va": "WV", "man": "MB", "miss": "MS", "alta": "AB", "sask": "SK", "ont": "ON", "que": "QC", "pei": "PE", "p.e.i": "PE",
-}  # fmt: skip
-_DOUBTED_FORMS = frozenset(
-    ["ill", "man", "ind", "miss", "del", "ore", "wash", "mass", "penn", "neb", "nev", "mont", "wis"]
-)  # also words
-
-_CODE = "|".join(STATES)
-_FIRST_LETTERS = sorted({name[0] for name in STATES.values()})
-# By first letter, so that most words are passed over at their first sign.
-_NAME = "|".join(
-    f"[{letter}{letter.lower()}](?:{'|'.join(name[1:].replace(' ', '[ ]') for name in STATES.values() if name[0] == letter)})"
-    for letter in _FIRST_LETTERS
-)
-_STATE = rf"(?:(?P<code>{_CODE}|{_CODE.lower()})|(?P<name>(?i:{_NAME}))|(?P<old>(?i:{'|'.join(_OLD_FORMS)})\.?))"
-_STATE_DOTTED = _STATE.replace(
-    "(?P<code>",
-    "(?P<code>(?:Vt|Me|Pa|Va|Ga|Ky|Md|Ia|Ct|Tn|Mo)(?=\\.)|(?:Tx|Ks|Tn|Nm|Az|Ut|Mt|Wy|Sd|Nd|Wi|Mn|Il|Ky|Ny|Nc|Sc|Ga|Al"
-    "|Fl|Ca|Wa)\\b|",
-)
-_PART = r"(?:[A-Z][A-Za-z'’-]{1,20}|(?:St|Mt|Ft|Pt|N|S|E|W|Mc)\.?)"
-_TOWN = rf"{_PART}(?:[ ]{_PART}){{0,3}}"
-_LOWER_TOWN = r"[a-z][a-z'’-]{1,20}(?:[ ][a-z][a-z'’-]{1,20}){0,3}"
-_ZIP = r"(?P<zip>[0-9]{5})(?:-[0-9]{4})?(?![\w]|[.,-][0-9])"
-_END = r"(?![\w'’]|-\w)"
-
 _STATE_WORD = re.compile(
-    rf"(?<![\w'’-])(?:(?P<code>[A-Za-z]{{2}})|(?P<name>(?i:{_NAME}))|(?P<old>"
-    rf"(?i:{'|'.join(_OLD_FORMS)})\.?)){_END}\.?(?:,?[ ]{{1,8}}\(?{_ZIP}\)?)?"
+    rf"(?<![\w'’-])(?:(?P<code>[A-Za-z]{{2}})|(?P<name>(?i:{STATE_NAME}))|(?P<old>"
+    rf"(?i:{'|'.join(OLD_FORMS)})\.?)){END}\.?(?:,?[ ]{{1,8}}\(?{ZIP}\)?)?"
 )
-_TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z")
+_TOWN_BEFORE = re.compile(rf"(?<![\w'’-])(?P<town>{TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z")
 _LOWER_BEFORE = re.compile(
-    rf"(?<![\w'’-])(?P<town>{_LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z"
+    rf"(?<![\w'’-])(?P<town>{LOWER_TOWN})(?P<comma>[ ]?,[ \t]{{0,3}}|[ ]{{1,2}}|[ ]?\(|[ ](?i:comma)[ ])\Z"
 )
-_ZIP_ALONE = re.compile(rf"(?<![\w$€£.,#/-]){_ZIP}")
-_TOWN_AFTER = re.compile(rf"[ ]{_TOWN}[ ]?,?[ ](?:{_CODE})(?![\w])")
+_ZIP_ALONE = re.compile(rf"(?<![\w$€£.,#/-]){ZIP}")
+_TOWN_AFTER = re.compile(rf"[ ]{TOWN}[ ]?,?[ ](?:{CODE})(?![\w])")
 _ZIP_CUE = re.compile(
     r"(?:zip(?: ?code)?|located(?: in| at)?|location|in|near|from|ships? from"
     r"|pick ?up)[ \t]{0,2}[:#-]?[ \t]{0,2}\Z",
@@ -93,23 +63,23 @@ _AWAY = re.compile(
     r"|e|w|outside|out)\.?[ ])?\Z",
     re.IGNORECASE,
 )
-_STATE_AGAIN = _STATE.replace("code>", "code2>").replace("name>", "name2>").replace("old>", "old2>")
+_STATE_AGAIN = STATE.replace("code>", "code2>").replace("name>", "name2>").replace("old>", "old2>")
 _NEAR_TOWN = re.compile(
-    rf"(?P<town>{_TOWN}){_END}(?:[ ]?,?[ ]{{0,2}}{_STATE}{_END})?(?:,?[ ]{{1,8}}\(?{_ZIP}\)?)?"
-    rf"|(?P<lower>{_LOWER_TOWN})(?:[ ]?,[ ]{{0,2}}|[ ]{{1,2}}){_STATE_AGAIN}{_END}"
+    rf"(?P<town>{TOWN}){END}(?:[ ]?,?[ ]{{0,2}}{STATE}{END})?(?:,?[ ]{{1,8}}\(?{ZIP}\)?)?"
+    rf"|(?P<lower>{LOWER_TOWN})(?:[ ]?,[ ]{{0,2}}|[ ]{{1,2}}){_STATE_AGAIN}{END}"
 )
-_STATE_TAG = re.compile(rf"(?:\[(?:USA?[-_/ ])?|\bUSA?[-_/])(?P<code>{_CODE})(?![\w])")
+_STATE_TAG = re.compile(rf"(?:\[(?:USA?[-_/ ])?|\bUSA?[-_/])(?P<code>{CODE})(?![\w])")
 _REGION = re.compile(
     rf"(?<![\w'’-])(?P<region>(?:(?i:northern|southern|eastern|western|central|upstate|north ?east(?:ern)?"
     rf"|north ?west(?:ern)?|south ?east(?:ern)?|south ?west(?:ern)?|middle|north|south|east|west"
-    rf"|mid)[- ]|(?i:[nsew]\.|cent\.)[ ]?)){_STATE_DOTTED}{_END}"
+    rf"|mid)[- ]|(?i:[nsew]\.|cent\.)[ ]?)){STATE_DOTTED}{END}"
 )
-_STATE_ALONE = re.compile(rf"(?<![\w'’-])(?:(?P<code>[A-Z]{{2}})|(?P<name>{_NAME})){_END}(?P<rest>[ \t.!)]{{0,4}}(?=\n|$))?")
+_STATE_ALONE = re.compile(rf"(?<![\w'’-])(?:(?P<code>[A-Z]{{2}})|(?P<name>{STATE_NAME})){END}(?P<rest>[ \t.!)]{{0,4}}(?=\n|$))?")
 _STATE_CUE = re.compile(r"\b(?:in|located|location:?|from|near|of|throughout|all over|only|state:)[ ]{1,2}\Z", re.IGNORECASE)
 _LOCATED = re.compile(
     rf"(?i:\blocated[ ](?:in|at|near)|\blocation[ ]?:|\bcity[ ]?:|\btown[ ]?:|\bpick ?up in|\bsitting in"
-    rf"|\bstored in)[ \t]{{0,3}}(?P<town>{_TOWN}|{_LOWER_TOWN})|\((?P<brackets>{_TOWN})"
-    rf"(?:[ ]?[/,&][ ]?{_TOWN}|[ ]area)?\)[ \t]{{0,3}}(?=\n"
+    rf"|\bstored in)[ \t]{{0,3}}(?P<town>{TOWN}|{LOWER_TOWN})|\((?P<brackets>{TOWN})"
+    rf"(?:[ ]?[/,&][ ]?{TOWN}|[ ]area)?\)[ \t]{{0,3}}(?=\n"
     rf"|$)"
 )
 _AWAY_REACH = 40
@@ -122,27 +92,6 @@ _CLOSING = re.compile(
     r"[ \t]{0,3}(?:[.,;!)(/|–-]|\n|\Z|\(?[0-9]{3}\)?[-. ]{1,2}[0-9]{3}|[0-9]{5}\b|text\b|call\b|txt\b|ph\b|pick)", re.IGNORECASE
 )
 _TOWN_REACH = 64  # characters looked back from a state
-TOWN_STARTS = frozenset([
-    "great", "good", "long", "white", "black", "blue", "cash", "live", "big", "little", "new", "old", "high", "low",
-    "north", "south", "east", "west", "grand", "cold", "hot", "rock", "head", "center", "port", "main", "power",
-    "front", "wheel", "bell", "forks", "falls", "mount", "lake", "fan",
-])  # fmt: skip
-TOWN_ENDS = frozenset(["city", "town", "lake", "park", "block", "head", "port", "creek", "center", "rock", "forge", "mills"])
-NOT_TOWNS = frozenset([
-    "the", "a", "an", "in", "at", "is", "it", "its", "and", "or", "of", "on", "from", "near", "to", "for", "with",
-    "my", "our", "this", "that", "located", "location", "pickup", "pick", "up", "by", "around", "area", "about",
-    "here", "just", "sits", "sitting", "stored", "machine", "runs", "good", "great", "engine", "motor", "tractor",
-    "loader", "parts", "only", "text", "call", "price", "obo", "firm", "cash", "complete", "diesel", "gas",
-    "gasoline", "block", "long", "short", "core", "transmission", "pump", "hydraulic", "sale", "used", "rebuilt",
-    "backhoe", "dollars", "bucks", "skid", "steer", "forklift", "running", "unit", "listed", "posted",
-    "ago", "days", "weeks", "day",
-    "week", "today", "seller", "yard", "farm", "come", "look", "see", "live", "miles", "hours", "each", "delivered",
-    "delivery", "ships", "ship", "shipping", "local", "have", "has", "title", "no", "not", "any", "offer", "best",
-    "make", "me", "let", "know", "please", "hi", "thanks", "we", "are", "city", "town", "zip", "turns", "hand",
-    "standplaats", "standort", "raum", "abholung", "collection", "vhb", "poids", "peso", "gewicht",
-    "knocks", "out", "take", "trade", "will", "can", "do",
-    "project", "dead", "blown", "nr", "art", "stock", "ref", "item", "serie", "type", "typ",
-])  # fmt: skip
 _KM_PER_MI = 1.609344
 
 
@@ -176,19 +125,12 @@ def _of_the_past(text: str, place: PlaceRead) -> PlaceRead:
 
 
 _BETWEEN = re.compile(
-    rf"\b(?i:half[ -]?way[ ])?(?i:between)[ ](?P<town>{_TOWN}|{_LOWER_TOWN})(?:,?[ ]{{0,2}}(?P<first>[A-Z]{{2}}))?"
+    rf"\b(?i:half[ -]?way[ ])?(?i:between)[ ](?P<town>{TOWN}|{LOWER_TOWN})(?:,?[ ]{{0,2}}(?P<first>[A-Z]{{2}}))?"
     rf"[ ](?i:and|&)[ ]"
-    rf"(?:{_TOWN}|{_LOWER_TOWN})[ ]?,?[ ]{{0,2}}{_STATE}{_END}"
+    rf"(?:{TOWN}|{LOWER_TOWN})[ ]?,?[ ]{{0,2}}{STATE}{END}"
 )
 
 
-NICKNAMES = {
-    "OKC": ("Oklahoma City", "OK"), "SLC": ("Salt Lake City", "UT"), "NYC": ("New York", "NY"), "ABQ": ("Albuquerque", "NM"),
-    "KCMO": ("Kansas City", "MO"), "KCK": ("Kansas City", "KS"), "STL": ("Saint Louis", "MO"), "PDX": ("Portland", "OR"),
-    "NOLA": ("New Orleans", "LA"), "Philly": ("Philadelphia", "PA"), "Cincy": ("Cincinnati", "OH"), "Jax": ("Jacksonville", "FL"),
-    "Vegas": ("Las Vegas", "NV"), "Indy": ("Indianapolis", "IN"),
-}  # fmt: skip
-"""Short names that stand for one city (from memory)."""
 _NICKNAME = re.compile(rf"(?<![\w'’.-])(?<!\bLas )(?P<name>{'|'.join(NICKNAMES)})(?:,?[ ][A-Z]{{2}})?(?![\w'’-])")
 
 
@@ -231,8 +173,8 @@ def _state(match: re.Match[str], suffix: str = "") -> str | None:
     if code:
         return code.upper()
     if name:
-        return _BY_NAME[name.lower()]
-    return _OLD_FORMS[old.lower().rstrip(".")] if old else None
+        return STATE_BY_NAME[name.lower()]
+    return OLD_FORMS[old.lower().rstrip(".")] if old else None
 
 
 def _town_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
@@ -257,9 +199,9 @@ def _before_states(text: str, taken: Taken, known: frozenset[str]) -> Iterator[P
         comma = bool(before["comma"].strip())
         rest = text[match.end() : match.end() + 40].partition("\n")[0]
         whole = not rest.strip(" \t.")
-        small = code is not None and not code.isupper() and code.upper() in _WORDLIKE and not comma
+        small = code is not None and not code.isupper() and code.upper() in WORDLIKE and not comma
         doubted = small
-        if match["old"] and match["old"].lower().rstrip(".") in _DOUBTED_FORMS and not (comma or text[match.end() - 1] == "."):
+        if match["old"] and match["old"].lower().rstrip(".") in DOUBTED_FORMS and not (comma or text[match.end() - 1] == "."):
             if not whole:
                 continue
             doubted = True
@@ -311,7 +253,7 @@ def _may_be_state(code: str, rest: str, *, lower: bool, shouting: bool) -> bool:
     closing = _CLOSING.match(rest) is not None
     if code.isupper() or code.istitle():
         return not lower and (not shouting or closing)
-    return closing if code.upper() in _WORDLIKE else lower
+    return closing if code.upper() in WORDLIKE else lower
 
 
 def _town_start(town: str, known: frozenset[str]) -> int | None:
@@ -336,8 +278,8 @@ def _believed(text: str, match: re.Match[str], *, comma: bool, whole: bool, shou
         return True
     following = text[match.end() : match.end() + 2].lstrip(" \t")[:1]
     ends = text[match.end() - 1] == "." or following == "" or following in "\n.,);·|-–(!/" or following.isdigit()
-    cued = _CUE.search(cue) is not None or (code.upper() not in _WORDLIKE and _IN.search(cue) is not None)
-    if code.upper() not in _WORDLIKE:
+    cued = _CUE.search(cue) is not None or (code.upper() not in WORDLIKE and _IN.search(cue) is not None)
+    if code.upper() not in WORDLIKE:
         return ends or cued or comma or code.isupper()
     if not code.isupper():
         return comma and (ends or cued) and not (code.lower() == "or" and following.isdigit())
@@ -387,7 +329,7 @@ def _nears(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
         if state is None and " " in words and tail in STATES:
             words, state = words[: -len(tail) - 1], tail
         code = town["code"] or town["code2"]
-        if code and code.islower() and code.upper() in _WORDLIKE and "," not in town.group():
+        if code and code.islower() and code.upper() in WORDLIKE and "," not in town.group():
             state = None  # "near Steyr or pallet"
         start = match.start() - (len(before) - away.start() if away else 0)
         if (state is None and words.lower() in LAND_NAMES) or _town_start(words, known) != 0 or taken.holds(start, town.end()):
@@ -422,7 +364,7 @@ def _regions(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
         _made(text, "state", Span(*match.span()), 0.7, state=_state(match), note=match["region"].strip())
         for match in _REGION.finditer(text)
         if not taken.holds(*match.span())
-        and (not match["code"] or match["code"].isupper() or match["code"].upper() not in _WORDLIKE)
+        and (not match["code"] or match["code"].isupper() or match["code"].upper() not in WORDLIKE)
     ]
 
 
@@ -453,7 +395,9 @@ def abroad(place: PlaceRead) -> PlaceRead:
     if place.kind not in ("town_state", "near", "town") or place.town is None or place.state not in (None, "NL", "DE", "WA"):
         return place
     return place._replace(
-        kind="abroad", state="WA" if place.state == "WA" else None, note=f"abroad: {place.state}" if place.state else "abroad"
+        kind="abroad",
+        state="WA" if place.state == "WA" else None,
+        note=place.note or (f"abroad: {place.state}" if place.state else "abroad"),
     )
 
 
@@ -475,10 +419,10 @@ def _lone_states(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRe
         cued = _STATE_CUE.search(before) is not None
         clause = before.rstrip(" \t(")[-1:] in _CLAUSE_ENDS and text[span.end : span.end + 1] in _CLAUSE_ENDS
         if not (whole_line or cued or closes or clause) or (
-            code in _WORDLIKE and not whole_line and not before.lower().endswith("state: ")
+            code in WORDLIKE and not whole_line and not before.lower().endswith("state: ")
         ):
             continue
         found.append(
-            _made(text, "state", span, 0.6 if whole_line or cued else 0.5, state=code or _BY_NAME[match["name"].lower()])
+            _made(text, "state", span, 0.6 if whole_line or cued else 0.5, state=code or STATE_BY_NAME[match["name"].lower()])
         )
     return found
