@@ -54,10 +54,11 @@ _SPACED = re.compile(
     r"|pln|horas|heures|hours|hrs|stunden|std|timer|timmar|h|hod)(?![a-z])))"
     r"|(?<![\w$€£.,-])[0-9]{3}(?P<wide>[ ])[0-9]{3}(?=(?:[.,]-{1,2})?[ ]?(?:€|£|(?:eur|euros?|mxn"
     r"|pesos|sek|dkk|nok|kr|zł|kč|czk|pln)(?![a-z])))"
-    r"|(?:[€£]|\b(?:kr\.?|eur|cad|sek|dkk))[ ]?[0-9]{1,3}(?P<after>[ ])[0-9]{3}(?![\w-])"
+    r"|(?:[€£]|\b(?:kr\.?|eur|cad|sek|dkk|nok|pln|zar|(?-i:R)))[ ]?[0-9]{1,3}(?P<after>[ ])[0-9]{3}(?![\w-])"
     r"|\$[ ]?[0-9]{1,2}(?P<dollars>[ ])[0-9Oo]{3}(?![\w-])",
     re.IGNORECASE,
 )  # a blank for thousands, beside a currency or hours: "3 900 $", "2 800 horas"
+_RANDS = re.compile(r"(?<![\w$€£])R[ ]?(?=[0-9]{1,3}[ ,][0-9]{3}(?![\w-]))")  # of South Africa: "R48 000"
 _SPACED_DIGITS = re.compile(
     r"(?<=[0-9])[ ](?=,[0-9]{3}(?![0-9]))|(?<=[$][0-9],[0-9])[ ](?=[0-9]{2}(?![0-9]))"
     r"|(?<=[$] [0-9],[0-9])[ ](?=[0-9]{2}(?![0-9]))"
@@ -256,6 +257,7 @@ def _scanned(text: str) -> Iterator[Edit]:
     for match in _SPACED.finditer(text):
         at = next(at for at in map(match.start, ("gap", "wide", "after", "dollars")) if at >= 0)
         found.append(Edit(at, at + 1, ","))
+    found += [Edit(*match.span(), "ZAR ") for match in _RANDS.finditer(text)]
     for match in _SHORTENED.finditer(text):
         if match.group().lower() == "ind." and _TOWN_BEFORE_IND.search(text, max(0, match.start() - 24), match.start()):
             continue  # the state

@@ -92,12 +92,12 @@ _THOUSANDS = re.compile(r"[ \t]?k(?![a-z])", re.IGNORECASE)
 
 _BEFORE = re.compile(
     r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|a|au|nz) ?)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf|mxn|sek"
-    r"|dkk|nok|pln|czk|kr\.?))[ \t]{0,2}\Z",
+    r"|dkk|nok|pln|czk|zar|kr\.?))[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
 _AFTER = re.compile(
     r"(?:[,.][-–—]{1,2})?[ \t]{0,2}(?P<sign>\$[ \t]?(?:cad?|cdn|us|usd|mxn?)(?![a-z])|\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])"
-    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|kr|zł|kč|kc"
+    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|zar|kr|zł|kč|kc"
     r"|chf|us ?\$|dollars?|bucks|pesos|canadian(?: dollars?| money| funds)?|cdn)(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
 )
@@ -110,7 +110,7 @@ _CURRENCIES = {
     "chf": "CHF", "$cad": "CAD", "$ca": "CAD", "$cdn": "CAD", "$us": "USD", "$usd": "USD",
     "$mxn": "MXN", "$mx": "MXN",
     "mxn": "MXN", "pesos": "MXN", "zł": "PLN", "kč": "CZK", "kc": "CZK", "sek": "SEK", "dkk": "DKK",
-    "nok": "NOK", "pln": "PLN", "czk": "CZK",
+    "nok": "NOK", "zar": "ZAR", "pln": "PLN", "czk": "CZK",
 }  # fmt: skip
 
 _YEAR_FROM, _YEAR_TO = 1920, 2035
