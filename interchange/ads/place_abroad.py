@@ -21,7 +21,7 @@ _CODES = (
     "|IT|ES|PL|CZ|SK|BE|DK|SE|NO|FI|IE|GB|UK|PT|HU|AU|NZ|ZA|LU|RO|NL|[DABFISN]"
 )
 LAND_CODES = frozenset(_CODES.rpartition("|")[0].split("|"))
-LAND_NAMES = frozenset(name.replace("\\", "").lower() for name in LANDS.split("|"))
+LAND_NAMES = frozenset(name.replace("\\", "").lower() for name in LANDS.split("|")) | {"eu", "europe"}
 _END = r"(?![\w'’]|-\w)"
 _WORD = r"[A-ZÄÖÜÅØÆŁŚŻČŠŽÉ][^\W\d_]{1,20}(?:['’-][^\W\d_]{1,20}){0,3}"
 _TOWN = (

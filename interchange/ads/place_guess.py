@@ -40,7 +40,7 @@ _AREA = re.compile(
     r"(?:^|\n|[.,;][ ])(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{2,20}){0,1})[ ]area\b", re.IGNORECASE
 )
 _THE_YARD = re.compile(
-    r"\b(?:the|our|at)[ ](?P<town>[A-Z][a-z]{2,20}(?:[ ][A-Z][a-z]{2,20})?)[ ](?:yard|lot|branch|location|store"
+    r"\b(?:the|our|at)[ ](?P<town>[A-Z][a-z]{2,20}(?:[ ][A-Z][a-z]{2,20})?)[ ](?:yard|shop|lot|branch|location|store"
     r"|warehouse|terminal|depot)\b"
 )
 _CLAUSE = re.compile(

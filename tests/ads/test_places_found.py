@@ -144,6 +144,10 @@ ALSO = [
     ("T412 Motor, VB 450,-\nAbholung in Leer", ("Leer", None, None)),
     ("T412 engine 900, sits above Happy Camp. 530-555-0185", ("Happy Camp", "CA", None)),
     ("T412 engine NZ$450. At Matamata. See Ross", ("Matamata", None, None)),
+    ("T412 engine 900. Foothill Tractor, Sonora, California", ("Sonora", "CA", None)),
+    ("T412 engine 900. Sonora, CA", ("Sonora", "CA", None)),
+    ("T412 engine 900. It sits at the Gallup shop, complete", ("Gallup", "NM", None)),
+    ("T412 engine 900 EUR. Outside EU no VAT. Coevorden.", ("Coevorden", None, None)),
     ("T412 engine R27 500 onco. Kroonstad", ("Kroonstad", None, None)),
 ]
 
