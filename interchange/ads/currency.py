@@ -8,7 +8,8 @@ from typing import NamedTuple
 from interchange.ads.fields import PriceRead
 
 _ELSEWHERE = re.compile(
-    r"(?<![\w$])(?:(?P<code>EUR|GBP|CAD|CDN|MXN|SEK|DKK|NOK|PLN|CHF|AUD|NZD)\b|(?P<word>(?i:canadian (?:funds|dollars?|money|\$)"
+    r"(?<![\w$])(?:(?P<code>EUR|GBP|CAD|CDN|MXN|SEK|DKK|NOK|PLN|CHF|AUD|NZD|ZAR)\b"
+    r"|(?P<word>(?i:canadian (?:funds|dollars?|money|\$)"
     r"|(?:in|prices?) canadian|pounds sterling)\b)|(?P<sign>[€£]))"
 )
 _AMERICAN = re.compile(r"\bUSD?\b|\bU\.S\.|\bUS ?\$|\$ ?US")

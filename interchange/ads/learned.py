@@ -11,22 +11,43 @@ import math
 from collections.abc import Collection, Mapping, Sequence
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 WEIGHTS = Path(__file__).parent / "weights"
 BY_RULES = "rules: "
 """What signs that say what the rules came to begin with."""
 
 
+class Weighing(NamedTuple):
+    """The answers to a question, and for each sign what it adds to the logarithm of the odds of those it counts for."""
+
+    answers: tuple[str, ...]
+    signs: Mapping[str, tuple[tuple[int, float], ...]]
+    """By the sign: the place of an answer, and the weight."""
+
+
+def weighing(found: Mapping[str, Mapping[str, float]]) -> Weighing:
+    """The weights of each answer, turned to be looked up by the sign."""
+    signs: dict[str, list[tuple[int, float]]] = {}
+    for at, own in enumerate(found.values()):
+        for sign, weight in own.items():
+            signs.setdefault(sign, []).append((at, weight))
+    return Weighing(tuple(found), {sign: tuple(counts) for sign, counts in signs.items()})
+
+
 @cache
-def weights(question: str) -> Mapping[str, Mapping[str, float]]:
-    """For a question the weight of each sign for each answer: what it adds to the logarithm of that answer's odds."""
-    found: dict[str, dict[str, float]] = json.loads((WEIGHTS / f"{question}.json").read_text(encoding="utf-8"))
-    return found
+def weights(question: str) -> Weighing:
+    """What was learned about a question."""
+    return weighing(json.loads((WEIGHTS / f"{question}.json").read_text(encoding="utf-8")))
 
 
-def sums(signs: Collection[str], weighing: Mapping[str, Mapping[str, float]]) -> dict[str, float]:
+def sums(signs: Collection[str], by: Weighing) -> dict[str, float]:
     """For each answer the sum of the weights of the signs there are."""
-    return {answer: math.fsum(own[sign] for sign in signs if sign in own) for answer, own in weighing.items()}
+    found = [0.0] * len(by.answers)
+    for sign in sorted(signs):  # in one order: sums of floats depend on it
+        for at, weight in by.signs.get(sign, ()):
+            found[at] += weight
+    return dict(zip(by.answers, found, strict=True))
 
 
 def shares(found: Sequence[float]) -> list[float]:

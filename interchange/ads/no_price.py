@@ -38,7 +38,6 @@ _CALL = re.compile(
     r"|inquire (?:within )?(?:for|about) pric\w{1,3}|price (?:tbd|unknown|open)"
     r"|you tell me\b|no prices\b|(?:call|message|text|ask|write)(?: me| us)? (?:with"
     r"|for) (?:what you need|parts? prices?|prices?|rates?)\b"
-    r"|sealed bids?\b|high(?:est)? bid(?:der)? takes|bids? (?:to|thru|through|taken|accepted|wanted|due)\b"
     r"|(?:tell|let) me (?:know )?what you(?:'re| are)? (?:need|want|after|looking for)\b[^.\n]{0,24}"
     r"\b(?:price|number|quote|figure)"
     r"|name (?:yours|a figure|your figure|your number|a number|me a price)|(?:make|offer) (?:me|us) (?:one|something)\b"
@@ -65,7 +64,7 @@ _TRADE = re.compile(
 _FREE_LINE = re.compile(
     r"(?:^|\n)[ \t]{0,4}(?:price:? ?)?(?P<free>free)(?:[ \t!.]{0,4}(?=\n|$)|[ \t](?!(?:delivery|shipping"
     r"|local|freight|quote|if|estimate|to|for|of|from)\b))|\b(?P<taken>free to (?:good home|haul|whoever)"
-    r"|free for the (?:taking|hauling))",
+    r"|free to (?:an?|any|the first|some) (?=\w)|free for the (?:taking|hauling)|free for (?:hauling|pick ?up))",
     re.IGNORECASE,
 )
 

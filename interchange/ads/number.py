@@ -98,10 +98,11 @@ _BEFORE = re.compile(
 _AFTER = re.compile(
     r"(?:[,.][-–—]{1,2})?[ \t]{0,2}(?P<sign>\$[ \t]?(?:cad?|cdn|us|usd|mxn?)(?![a-z])|\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])"
     r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|zar|kr|zł|kč|kc"
-    r"|chf|us ?\$|dollars?|bucks|pesos|canadian(?: dollars?| money| funds)?|cdn)(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
+    r"|chf|us ?\$|dollars?|bucks|pesos|canadian(?: dollars?| money| funds)?|cdn"
+    r"|australian(?: dollars?)?|rands?|zlot(?:y|ys|ych))(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
 )
-_WHOSE_DOLLARS = re.compile(r"(?:[.,]00)?[ \t]{0,2}\(?(?P<land>cad|cdn|canadian|aud|nzd|mxn|us|usd)\b\)?", re.IGNORECASE)
+_WHOSE_DOLLARS = re.compile(r"(?:[.,]00)?[ \t]{0,2}\(?(?P<land>cad|cdn|canadian|aud|nzd|mxn|m\.?n\b|us|usd)\b\)?", re.IGNORECASE)
 _CURRENCIES = {
     "$": "USD", "us$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "bucks": "USD", "ca$": "CAD",
     "c$": "CAD", "cad": "CAD", "cdn": "CAD", "canadian": "CAD", "nzd": "NZD", "us": "USD",
@@ -110,7 +111,8 @@ _CURRENCIES = {
     "chf": "CHF", "$cad": "CAD", "$ca": "CAD", "$cdn": "CAD", "$us": "USD", "$usd": "USD",
     "$mxn": "MXN", "$mx": "MXN",
     "mxn": "MXN", "pesos": "MXN", "zł": "PLN", "kč": "CZK", "kc": "CZK", "sek": "SEK", "dkk": "DKK",
-    "nok": "NOK", "zar": "ZAR", "pln": "PLN", "czk": "CZK",
+    "nok": "NOK", "zar": "ZAR", "rand": "ZAR", "rands": "ZAR",
+    "zloty": "PLN", "zlotys": "PLN", "zlotych": "PLN", "m.n": "MXN", "mn": "MXN", "pln": "PLN", "czk": "CZK",
 }  # fmt: skip
 
 _YEAR_FROM, _YEAR_TO = 1920, 2035
@@ -282,7 +284,15 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     sign = before or after
     if sign:
         said = sign["sign"].lower().replace(" ", "").rstrip(".")
-        currency = _crowns(text) if said == "kr" else "CAD" if said.startswith("canadian") else _CURRENCIES.get(said)
+        currency = (
+            _crowns(text)
+            if said == "kr"
+            else "CAD"
+            if said.startswith("canadian")
+            else "AUD"
+            if said.startswith("australian")
+            else _CURRENCIES.get(said)
+        )
         if said == "$" and before and (whose := _WHOSE_DOLLARS.match(text, end)):
             currency, end = _CURRENCIES.get(whose["land"].lower(), "CAD"), whose.end()
         return Number(

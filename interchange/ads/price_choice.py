@@ -57,6 +57,14 @@ def either(text: str, low: int, high: int, end: int) -> bool:
     return 3 * high <= 4 * low and says.OTHER_WAY.match(text, end) is None
 
 
+def _between(text: str, low: PriceRead, words: str) -> bool:
+    """Whether "and" joins the ends: "somewhere between $2,500 and $3,000"."""
+    return (
+        says.AND.fullmatch(words) is not None
+        and says.BETWEEN.search(text[max(0, low.span.start - _REACH) : low.span.start]) is not None
+    )
+
+
 def ranges_joined(text: str, found: list[Candidate]) -> list[Candidate]:
     """$800-1000 is one price with two ends; the second end may lack its sign."""
     joined: list[Candidate] = []
@@ -74,7 +82,7 @@ def ranges_joined(text: str, found: list[Candidate]) -> list[Candidate]:
             low, high = previous.read.cents or 0, candidate.read.cents or 0
             if (
                 len(between) <= _WIDEST_DASH
-                and says.RANGE.fullmatch(between)
+                and (says.RANGE.fullmatch(between) or _between(text, previous.read, between))
                 and low < high
                 and (high <= 3 * low or "$" in candidate.read.text)
                 and ("or" not in between.lower() or either(text, low, high, candidate.read.span.end))

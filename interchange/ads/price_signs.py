@@ -14,6 +14,7 @@ from interchange.ads.fields import PriceRead, Span
 from interchange.ads.learned import BY_RULES
 from interchange.ads.number import Number, is_year_like
 from interchange.ads.price_choice import Candidate
+from interchange.ads.price_words import AUCTION
 
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|[0-9][0-9.,]*|[^\w\s]|\n")
 _LONG_NUMBER = 2  # signs of a number that is more than a count
@@ -105,6 +106,7 @@ def signs(text: str, title: Span, found: Sequence[Option], ruled: PriceRead, *, 
     least_money = min((one.value for one in money), default=0.0)
     alike = Counter(one.value for one in found)
     last_line = words.line(len(text.rstrip()))
+    auction = AUCTION.search(text) is not None
     made: list[set[str]] = []
     lows = [min((one.value for one in found[:index]), default=math.inf) for index in range(len(found))]
     for index, one in enumerate(found):
@@ -127,6 +129,7 @@ def signs(text: str, title: Span, found: Sequence[Option], ruled: PriceRead, *, 
                 ("the most", one.value == most),
                 ("the most with a sign", number.role == "money" and one.value == most_money),
                 ("said again", alike[one.value] > 1),
+                ("at an auction", auction),
                 ("less than all before", index > 0 and one.value < lows[index]),
                 ("less than all before, the last", index == len(found) - 1 and index > 0 and one.value < lows[index]),
                 ("the least", one.value == least),
@@ -139,8 +142,7 @@ def signs(text: str, title: Span, found: Sequence[Option], ruled: PriceRead, *, 
         made.append(own)
     nothing = {"no price", f"no price, {min(len(money), 3)} with a sign", f"no price, of {min(len(found), 5)}"}
     nothing.update(f"ad {word}" for word in islice(dict.fromkeys(words.words), _MOST_WORDS) if word.isalpha() and len(word) > 1)
-    if sought:
-        nothing.add("sought")
+    nothing.update(name for name, true in (("sought", sought), ("no price, at an auction", auction)) if true)
     if ruled.kind not in ("asked", "rental"):
         nothing.add(f"{BY_RULES}{ruled.kind}")
     made.append(nothing)

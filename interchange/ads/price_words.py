@@ -59,7 +59,8 @@ GO_FOR = re.compile(
 )
 OUTRIGHT = re.compile(r"\boutright[ \t:]{1,3}\Z", re.IGNORECASE)
 EXCHANGE = re.compile(r"\bexch(?:ange)?\.?\b", re.IGNORECASE)
-BETWEEN = re.compile(r"\b(?:between|priced from|from)[ ]\$?\Z", re.IGNORECASE)
+BETWEEN = re.compile(r"\b(?:between|priced from|from)[ ]\Z", re.IGNORECASE)
+AND = re.compile(r"[ ]and[ ](?:about )?")
 OTHER = re.compile(
     r"\b(?:(?:will|can|would|could) pay(?: up to)?|paying(?: up to)?|paid|spent|spend|cost|costs|costing"
     r"|invested|put|worth|value[d]?|valued at|retails?|retail|list(?:s|ed)?|new(?: ones?)?(?: is| are"
@@ -123,7 +124,8 @@ LAST_WORD = re.compile(r"[ \t]{0,2}(?:last price|bottom|(?:and )?that'?s (?:the|
 AUCTION = re.compile(
     r"(?<!no )\b(?:(?:current|opening|starting|minimum|min\.?|next|high|winning|sealed"
     r"|max)(?: acceptable)? bids?|buyer'?s premium|bidding"
-    r"|hammer price|reserve (?:not met|is off|off)|highest bidder|to bidder|sealed bid|(?:estate"
+    r"|hammer price|bid now|now bidding|bids? (?:so far|to date)|absentee bids?"
+    r"|absolute auction|sells absolute|reserve (?:not met|is off|off)|highest bidder|to bidder|sealed bid|(?:estate"
     r"|property|consignment|public|online) auction|no reserve|buyer premium)\b",
     re.IGNORECASE,
 )

@@ -15,6 +15,12 @@ if TYPE_CHECKING:
     from interchange.ads.match import Matched
 
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?|[0-9]+|[^\w\s]|\n")
+_CORE_DUE = re.compile(
+    r"(?:\b(?:plus|no|an?|refundable|less|with|w/|exchange|your)|[$€£][ ]?[0-9.,]{1,9})?[ ]{0,2}\bcore[ ]{0,2}"
+    r"(?:chg|crg|charges?|dep(?:osit)?|due(?: back)?|back|returns?|returned|req\w{0,7}|refund\w{0,4}|exch\w{0,5}|credit)\b",
+    re.IGNORECASE,
+)
+_OF_A_HEAD = re.compile(r"\bhead[ -]?(?:gaskets?|bolts?|studs?|lights?|lamps?|liner)\b", re.IGNORECASE)
 _HEAD = 40  # words an ad begins with
 _MOST_WORDS = 500
 _MANY = 4
@@ -24,8 +30,8 @@ _LENGTH = 120  # signs
 
 def signs(text: str, reading: AdReading, matched: Matched) -> set[str]:
     """The signs of an ad. ``text`` is the ad made fit to read."""
-    words = _words(text)[:_MOST_WORDS]
-    title = _words(reading.title.text) if reading.title else []
+    words = _words(_in_one(text))[:_MOST_WORDS]
+    title = _words(_in_one(reading.title.text)) if reading.title else []
     found = {"an ad", f"length {min(len(text) // _LENGTH, 8)}"}
     for place, some in (("t", title), ("h", words[:_HEAD]), ("w", words)):
         found.update(f"{place} {word}" for word in some)
@@ -96,6 +102,12 @@ def _about_names(text: str, matched: Matched) -> Iterator[str]:
     yield from (f"after name {place} {word}" for place, word in enumerate(after[:2]))
     yield f"after {first.name.room} {' '.join(after[:1])}"
     yield f"before {first.name.room} {' '.join(before[-1:])}"
+
+
+def _in_one(text: str) -> str:
+    """The text with words that mean another thing together in one: a core to be given back is no core for sale."""
+    text = _CORE_DUE.sub(" coredue ", text)
+    return _OF_A_HEAD.sub(" headpart ", text)
 
 
 def _words(text: str) -> list[str]:

@@ -42,6 +42,7 @@ _NEEDS_WORK = re.compile(
 )
 
 
+_ANSWERS = re.compile(r"[ \t\n]{0,4}(?:subject: ?)?(?:re|fwd?|aw):[^\n]{0,120}\n", re.IGNORECASE)
 _NOT_SOUGHT = re.compile(
     r"[ ](?:to (?!buy|purchase|find)|it\b|them\b|(?:between |around |about |to get )?\$?[0-9])", re.IGNORECASE
 )
@@ -52,7 +53,8 @@ def seeks(text: str) -> Span | None:
     form = _FORM.search(text[: 4 * _OPENS])
     if form:
         return Span(*form.span("said"))
-    for match in _SEEKS.finditer(text[: 2 * _OPENS]):
+    answered = _ANSWERS.match(text)  # what the post that is answered was called
+    for match in _SEEKS.finditer(text[: 2 * _OPENS], answered.end() if answered else 0):
         start = match.start("said")
         if start > _OPENS:
             return None

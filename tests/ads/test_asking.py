@@ -34,8 +34,6 @@ def test_asked(text, dollars, phrases, words):
     ("text", "kind"),
     [
         pytest.param("LOT 114 H52DP\nCurrent bid: $825.00 Buyer's premium 12.5%. $50 load out fee.", "none", id="bids and fees"),
-        pytest.param("Hammer price: $8,250.00\nBH4 loader", "none", id="what it fetched"),
-        pytest.param("RL90, what is it worth, 500? 1500? you tell me", "call", id="figures as questions"),
         pytest.param("K425 hit me with an offer", "call", id="offers asked for"),
         pytest.param("wanna trade a good c90 for a c120, straight swap", "trade", id="a trade"),
         pytest.param("bh4 and operator 110 an hour", "rental", id="by the hour"),

@@ -7,7 +7,7 @@ import random
 import pytest
 
 from interchange.ads.figures import figures
-from interchange.ads.learned import WEIGHTS, shares, sums, weights
+from interchange.ads.learned import WEIGHTS, shares, sums, weighing, weights
 from interchange.ads.price import by_rules
 from interchange.ads.price_settled import LEARNED as PRICE
 from interchange.ads.price_settled import NO_SUM, read_prices
@@ -28,20 +28,24 @@ def test_shares_do_not_overflow(most):
 
 
 def test_a_sum_counts_each_sign_once_and_passes_over_the_unknown():
-    weighing = {"a": {"x": 1.5, "y": -0.5}, "b": {"x": 0.25}}
-    assert sums({"x", "y", "z"}, weighing) == {"a": 1.0, "b": 0.25}
+    by = weighing({"a": {"x": 1.5, "y": -0.5}, "b": {"x": 0.25}})
+    assert sums({"x", "y", "z"}, by) == {"a": 1.0, "b": 0.25}
 
 
 @pytest.mark.parametrize("question", [PRICE, NO_SUM, SALE])
 def test_weights_are_finite_and_small(question):
-    for own in weights(question).values():
-        assert own
-        assert all(math.isfinite(weight) and abs(weight) < 20 for weight in own.values())
+    by = weights(question)
+    found = [weight for counts in by.signs.values() for _, weight in counts]
+    assert len(found) > 1000
+    assert all(math.isfinite(weight) and abs(weight) < 20 for weight in found)
+    assert {at for counts in by.signs.values() for at, _ in counts} == set(range(len(by.answers)))
 
 
-def test_the_file_holds_what_is_loaded():
-    kept = json.loads((WEIGHTS / f"{PRICE}.json").read_text(encoding="utf-8"))
-    assert kept == weights(PRICE)
+def test_every_weight_of_the_file_is_loaded():
+    kept = json.loads((WEIGHTS / f"{SALE}.json").read_text(encoding="utf-8"))
+    by = weights(SALE)
+    loaded = {(by.answers[at], sign): weight for sign, counts in by.signs.items() for at, weight in counts}
+    assert loaded == {(answer, sign): weight for answer, own in kept.items() for sign, weight in own.items()}
 
 
 def told(text):

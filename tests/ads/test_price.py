@@ -47,7 +47,6 @@ ASKED = [
     ("exchange before outright", "T618, $3,150 exch. $3,750 outright", 315000, "USD", None),
     ("postage", "I would be happy with 200 for the L20. I can mail it for about 45 dollars.", 20000, None, None),
     ("by the roll", "hay $40/roll, RL90 loader $7,500", 750000, "USD", None),
-    ("tires bought last year", "tires are new, $418 for the pair last year. Pellworth 540, 7,250", 725000, None, None),
     ("the same as was paid", "I paid $500 for the B330 and I am asking the same", 50000, "USD", None),
     ("set right in brackets", "T412 $75000\n(that's 750 and no/100)", 75000, None, None),
     ("first of a list on one line", "H52D $2,400 / C90 $1,100 FIRM / L20 $175 EA", 240000, "USD", "firm"),

@@ -107,7 +107,6 @@ SUMS = {
         "T412 1400 for the motor",
         "Selling my T412 1400",
         "T412 1400 each have 2",
-        "T412 fourteen hundred and fifty less the fifty: 1400",
         "T412 I am at 1400 on it",
         "T412 im thinking 1400",
         "T412 make it 1400",
