@@ -5,6 +5,7 @@ What he corrects carries his line as its text, and no stretch of the ad: its spa
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
@@ -51,8 +52,12 @@ def _text(note: Note) -> str:
     return f"{note.text} (your line of {note.day})"
 
 
+_PLAIN_SUM = re.compile(r"[0-9][0-9,]*(?:\.[0-9]{2})?(?:[ ](?:obo|firm|cash|dollars|each)|[ ]?$)")
+
+
 def _price(reading: AdReading, note: Note, _: AdWords) -> AdReading | Problem:
-    found = read_ad(f"price: {note.text}", ()).price
+    sign = "$" if _PLAIN_SUM.match(note.text) else ""  # "20" is twenty dollars, and nothing said short
+    found = read_ad(f"price: {sign}{note.text}", ()).price
     kind = _KINDS_SAID.get(note.text.casefold())
     if kind:
         found = found._replace(kind=kind, cents=None)

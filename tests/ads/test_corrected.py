@@ -24,6 +24,8 @@ def laid(phrases, words):
         pytest.param("price: $3,200 obo", "price", lambda p: (p.kind, p.cents, p.terms) == ("asked", 320000, "obo"), id="price"),
         pytest.param("price: 4k", "price", lambda p: p.cents == 400000, id="price in thousands"),
         pytest.param("price: EUR 2.900", "price", lambda p: (p.cents, p.currency) == (290000, "EUR"), id="price in euros"),
+        pytest.param("price: 20", "price", lambda p: p.cents == 2000, id="a small price, and nothing said short"),
+        pytest.param("price: 1,950 obo", "price", lambda p: (p.cents, p.terms) == (195000, "obo"), id="a price with no sign"),
         pytest.param("price: call", "price", lambda p: (p.kind, p.cents) == ("call", None), id="no price"),
         pytest.param("place: Keene, NH", "place", lambda p: (p.town, p.state) == ("Keene", "NH"), id="place"),
         pytest.param("place: 03766", "place", lambda p: p.zip == "03766", id="zip"),
