@@ -10,7 +10,7 @@ from interchange.catalog.figure import Figure
 from interchange.catalog.nodes import Node
 from interchange.catalog.suggest import suggestion
 
-CURRENCIES = ("AUD", "CAD", "CHF", "CZK", "DKK", "EUR", "GBP", "MXN", "NOK", "NZD", "PLN", "SEK")
+CURRENCIES = ("AUD", "CAD", "CHF", "CZK", "DKK", "EUR", "GBP", "MXN", "NOK", "NZD", "PLN", "SEK", "ZAR")
 """Those that ads are read in, by their codes of ISO 4217, besides dollars."""
 RATE = re.compile(r"[0-9]{1,4}(\.[0-9]{1,8})?")
 HOW = "write how many dollars one of it is, as 1.08"
