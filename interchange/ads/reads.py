@@ -79,7 +79,7 @@ def by_rules(library: Library, read: Sequence[ReadAd]) -> dict[str, Ruled]:
         kind = library.unit(one.like)[1].kind if one.room == UNITS else None
         readings[id_] = with_subject(readings[id_], one, plain[id_], kind)
     return {
-        id_: Ruled(texts[id_][0], named_subject(reading, found[id_], plain[id_], kinds), found[id_], kinds)
+        id_: Ruled(plain[id_], texts[id_][0], named_subject(reading, found[id_], plain[id_], kinds), found[id_], kinds)
         for id_, reading in readings.items()
     }
 

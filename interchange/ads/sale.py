@@ -22,8 +22,12 @@ _BY_SIGNS = "by the words of the whole ad"
 
 
 class Ruled(NamedTuple):
-    """An ad as the rules alone read it: the text that was read, what it names, and the kind of each unit it names."""
+    """An ad as the rules alone read it: the text that was read, what it names, and the kind of each unit it names.
 
+    ``text`` was made fit to read; spans are of ``pasted``.
+    """
+
+    pasted: str
     text: str
     reading: AdReading
     matched: Matched
@@ -66,18 +70,18 @@ def settled(ruled: Ruled) -> AdReading:
         reading = replace(reading, offer=Field("offer", best, word, span, sure, _BY_SIGNS))
     if reading.subject is not None and reading.subject.value == sort:
         return reading
-    return _of_sort(reading, ruled.matched, sort, sure, ruled.kinds)
+    return _of_sort(ruled, reading, sort, sure)
 
 
-def _of_sort(reading: AdReading, matched: Matched, sort: str, sure: float, kinds: Mapping[str, str]) -> AdReading:
+def _of_sort(ruled: Ruled, reading: AdReading, sort: str, sure: float) -> AdReading:
     """The reading with its subject of another sort: what unit it is, by the first the ad names."""
-    unit = next(iter(matched.of(UNITS)), None)
+    unit = next(iter(ruled.matched.of(UNITS)), None)
     span = unit.span if unit and sort == "unit" else reading.title.span if reading.title else Span(0, 0)
-    text = unit.name.name if unit and sort == "unit" else reading.title.text if reading.title else ""
+    text = ruled.pasted[span.start : span.end]
     which = reading.subject_is
     if sort == "machine":
         which = None
     elif sort == "unit":
-        kind = kinds.get(unit.name.id) if unit else None
+        kind = ruled.kinds.get(unit.name.id) if unit else None
         which = Field("subject_is", kind, text, span, sure) if kind else which
     return replace(reading, subject=Field("subject", sort, text, span, sure, _BY_SIGNS), subject_is=which)
