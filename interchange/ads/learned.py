@@ -16,6 +16,7 @@ from typing import NamedTuple
 WEIGHTS = Path(__file__).parent / "weights"
 BY_RULES = "rules: "
 """What signs that say what the rules came to begin with."""
+BY_WORDS = "by the words of the whole ad"
 
 
 class Weighing(NamedTuple):
@@ -56,3 +57,11 @@ def shares(found: Sequence[float]) -> list[float]:
     odds = [math.exp(each - most) for each in found]
     whole = math.fsum(odds)
     return [each / whole for each in odds]
+
+
+def likeliest(signs: Collection[str], by: Weighing) -> tuple[str, float]:
+    """The likeliest answer by the signs there are, and its chance."""
+    found = sums(signs, by)
+    chances = dict(zip(found, shares(list(found.values())), strict=True))
+    best = max(chances, key=chances.__getitem__)
+    return best, round(chances[best], 3)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from interchange.ads.currency import Prices, in_its_currency
 from interchange.ads.fields import PriceRead, Span
-from interchange.ads.learned import BY_RULES, shares, sums, weights
+from interchange.ads.learned import BY_RULES, BY_WORDS, likeliest, shares, sums, weights
 from interchange.ads.no_price import NOT_SAID, no_price, terms
 from interchange.ads.number import Number
 from interchange.ads.price import by_rules
@@ -64,19 +64,15 @@ def silence(ruled: PriceRead) -> str:
 
 def _silent(text: str, ruled: PriceRead) -> PriceRead:
     """Where no sum is asked, the likeliest of what may stand for it; a sum that stands in for a price is left as it is."""
-    by_rules = silence(ruled)
-    if by_rules not in SILENT:
+    said = silence(ruled)
+    if said not in SILENT:
         return ruled
-    found = sums({*silent_signs(text), f"{BY_RULES}said {by_rules}"}, weights(NO_SUM))
-    chances = dict(zip(found, shares(list(found.values())), strict=True))
-    best = max(chances, key=chances.__getitem__)
-    if best == by_rules:
+    best, sure = likeliest({*silent_signs(text), f"{BY_RULES}said {said}"}, weights(NO_SUM))
+    if best == said:
         return ruled
     cents = 0 if best == FREE else None
     kind = "asked" if best == FREE else best
-    return PriceRead(
-        kind, cents, None, None, "", Span(0, 0), round(chances[best], 3), "" if best == "none" else "by the words of the whole ad"
-    )
+    return PriceRead(kind, cents, None, None, "", Span(0, 0), sure, "" if best == "none" else BY_WORDS)
 
 
 def _read(text: str, option: Option) -> PriceRead:

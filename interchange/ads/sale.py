@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.fields import Field, Span
-from interchange.ads.learned import BY_RULES, shares, sums, weights
+from interchange.ads.learned import BY_RULES, BY_WORDS, likeliest, weights
 from interchange.ads.match import UNITS
 from interchange.ads.offer_kind import MACHINE_DEFAULT, MACHINE_OFFERS, PARTED_OUT, UNIT_DEFAULT, is_machine
 from interchange.ads.sale_signs import signs
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 LEARNED = "sale"
 PART = "part"
-_BY_SIGNS = "by the words of the whole ad"
 
 
 class Ruled(NamedTuple):
@@ -59,15 +58,12 @@ def settled(ruled: Ruled) -> AdReading:
         return reading
     by_rules = said(reading)
     plainly = [f"{BY_RULES}plainly {by_rules}"] if reading.offer else []
-    found = sums({*ruled.signs, f"{BY_RULES}said {by_rules}", *plainly}, weights(LEARNED))
-    chances = dict(zip(found, shares(list(found.values())), strict=True))
-    best = max(chances, key=chances.__getitem__)
-    sure = round(chances[best], 3)
+    best, sure = likeliest({*ruled.signs, f"{BY_RULES}said {by_rules}", *plainly}, weights(LEARNED))
     sort = "machine" if best in MACHINE_OFFERS else PART if best == PART else "unit"
     if best != by_rules:
         span = reading.offer.span if reading.offer else reading.title.span if reading.title else Span(0, 0)
         word = reading.offer.text if reading.offer else reading.title.text if reading.title else ""
-        reading = replace(reading, offer=Field("offer", best, word, span, sure, _BY_SIGNS))
+        reading = replace(reading, offer=Field("offer", best, word, span, sure, BY_WORDS))
     if reading.subject is not None and reading.subject.value == sort:
         return reading
     return _of_sort(ruled, reading, sort, sure)
@@ -84,4 +80,4 @@ def _of_sort(ruled: Ruled, reading: AdReading, sort: str, sure: float) -> AdRead
     elif sort == "unit":
         kind = ruled.kinds.get(unit.name.id) if unit else None
         which = Field("subject_is", kind, text, span, sure) if kind else which
-    return replace(reading, subject=Field("subject", sort, text, span, sure, _BY_SIGNS), subject_is=which)
+    return replace(reading, subject=Field("subject", sort, text, span, sure, BY_WORDS), subject_is=which)
