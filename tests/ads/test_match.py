@@ -198,6 +198,22 @@ def test_of_things_called_the_same_the_likest_title_comes_first(long_store, text
     assert (hits[0], len(hits)) == (first, 2)
 
 
+def test_things_alike_in_every_word_come_in_the_order_of_the_catalog(store_of, tmp_path, trade):
+    """Their words are added up in whatever order the threads come by them, and must weigh the same."""
+    words = ["hydrostat", "creeping", "ferry", "winch", "capstan", "reversing", "drawbar", "quayside", "lowering", "brake"]
+    turned = [words[turn:] + words[:turn] for turn in range(len(words))]
+    titles = [" ".join(each) for each in turned]
+    units = [f"  winch-{n}: {{kind: pump, title: Selk {title}, maker: Selk}}" for n, title in enumerate(titles)]
+    units += [
+        f"  other-{n}: {{kind: pump, title: Varn {'abcde'[n % 5] * 5} {words[n % 10]} {words[n % 7]}, maker: Varn}}"
+        for n in range(60)
+    ]
+    head = "origin: {read: handbook, basis: judgement, from: invented}\nunits:\n"
+    (tmp_path / "winches.yaml").write_text(head + "\n".join(units), encoding="utf-8")
+    found = match(store_of(trade, tmp_path), {str(n): (title, len(title)) for n, title in enumerate(titles * 20)})
+    assert {tuple(ids(one.near)) for one in found.values()} == {tuple(f"winch-{n}" for n in range(5))}
+
+
 def test_names_kept_between_calls_give_the_same(store):
     texts = {str(place): (text, len(text)) for place, text in enumerate(["T 412", "Orrindale mogul", "RL9O", "H52", "", "T413"])}
     known = Known(store)

@@ -14,7 +14,7 @@ WITH asked AS MATERIALIZED (
     WHERE regexp_matches(gram, '[0-9]') AND NOT contains(gram, ' ')
 ),
 asked_heft AS (
-    SELECT ad, sum(coalesce(weight, ln(things.count + 1))) AS heft
+    SELECT ad, sum(coalesce(weight, millionths(ln(things.count + 1)))) AS heft
     FROM asked LEFT JOIN ad_weight USING (word), (SELECT count FROM ad_things) AS things
     WHERE NOT gram
     GROUP BY ad
@@ -39,7 +39,7 @@ best AS MATERIALIZED (
     SELECT ad, one.key AS key, one.words AS words, one.own_words AS own_words
     FROM (SELECT ad, unnest(max_by(shared, row(weight, -key), $most)) AS one FROM shared GROUP BY ad)
 )
-SELECT ad, key, CASE WHEN own_words THEN words ELSE 0 END / sqrt(heft.heft * asked_heft.heft) AS cover
+SELECT ad, key, CASE WHEN own_words THEN words ELSE 0 END / sqrt(heft.heft::DOUBLE * asked_heft.heft) AS cover
 FROM best
 JOIN ad_heft AS heft USING (key)
 JOIN asked_heft USING (ad)

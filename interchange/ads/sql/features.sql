@@ -24,8 +24,11 @@ WHERE regexp_matches(gram, '[0-9]');
 
 CREATE TEMP TABLE IF NOT EXISTS ad_things AS SELECT count(DISTINCT key) AS count FROM ad_clue;
 
+-- Weights are whole millionths: sums of them are the same in whatever order they are made, so equals stay equal.
+CREATE TEMP MACRO IF NOT EXISTS millionths(weight) AS round(1000000 * weight)::BIGINT;
+
 CREATE TEMP TABLE IF NOT EXISTS ad_weight AS
-SELECT word, count(*) AS borne_by, ln((any_value(things.count) + 1) / (count(*) + 0.5)) AS weight
+SELECT word, count(*) AS borne_by, millionths(ln((any_value(things.count) + 1) / (count(*) + 0.5))) AS weight
 FROM ad_clue, ad_things AS things
 GROUP BY word;
 
