@@ -42,7 +42,7 @@ from interchange.ads.shelf import read_new  # noqa: E402
 
 FRESH = frozenset([
     "pacific", "south", "great_lakes", "mountain", "farm_talk", "phone_talk", "yards_and_clubs", "plain_sites",
-    "abroad_and_parts", "haggles", "stock_and_stories",
+    "abroad_and_parts", "haggles", "stock_and_stories", "listings", "many_sums", "cascades",
 ])  # fmt: skip
 """Writers no rule was changed by."""
 RIDGE = {PRICE: 0.5, NO_SUM: 1.0, SALE: 1.0}

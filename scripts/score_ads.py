@@ -62,7 +62,7 @@ USUAL: dict[str, Any] = {
     "weight_lb": None, "note": "", "held_out": False,
 }  # fmt: skip
 MADE_OF = WEIGHTS / "made_of.txt"
-HELD_OUT_WRITERS = ("northern_plains", "northeast")
+HELD_OUT_WRITERS = ("northern_plains", "northeast", "ozarks")
 TUNING, WRITERS, STYLES = "tuning", "held-out writers", "held-out styles"
 
 
@@ -268,7 +268,7 @@ def _table(found: list[Outcome]) -> None:
 
 
 def _styles(found: list[Outcome]) -> None:
-    fields = ("price", "place", "offer", "subject", "first", "refused", "hours")
+    fields = ("price", "place", "offer", "subject", "first", "form", "refused", "hours")
     for name in (TUNING, WRITERS, STYLES):
         print(f"\n{name + ', right of counted':36}" + "".join(f"{field:>10}" for field in fields))
         for style in sorted({one.ad.style for one in found if one.ad.group == name}):

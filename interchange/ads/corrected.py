@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from interchange.ads.fields import AdReading, AdWords, Field, PhraseHit, Span
+from interchange.ads.learned import BY_WORDS
 from interchange.ads.notes import Note, Statement, correction, statements
 from interchange.ads.read import read_ad
 from interchange.catalog.suggest import suggestion
@@ -61,7 +62,7 @@ def _price(reading: AdReading, note: Note, _: AdWords) -> AdReading | Problem:
     kind = _KINDS_SAID.get(note.text.casefold())
     if kind:
         found = found._replace(kind=kind, cents=None)
-    elif found.kind == "none":
+    elif found.kind == "none" or found.note == BY_WORDS:  # what an ad is likely to mean is no line of one's own
         return note.problem("bad-price", f"{note.text!r} is no price", "write $3,200, 3200 obo, EUR 2.900, call or trade")
     before = reading.price if reading.price.cents is not None else reading.was_price
     return replace(

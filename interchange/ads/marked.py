@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from interchange.ads.fields import AdReading, Field, ModelWord, PartRead, PhraseHit, PlaceRead, PriceRead, Span, UnitHealth
+from interchange.ads.form_signs import FormSign
 from interchange.ads.match import Matched
 
 _LEFT_OUT = frozenset({"read_to", "model_words", "title"})
@@ -43,10 +44,10 @@ class Bit(NamedTuple):
     closes: tuple[int, ...]
 
 
-def marks_of(reading: AdReading, matched: Matched) -> tuple[Mark, ...]:
+def marks_of(reading: AdReading, matched: Matched, forms: Sequence[FormSign] = ()) -> tuple[Mark, ...]:
     """Everything read, by its place in the ad; what the user's own lines say comes last."""
     by_span: dict[tuple[Span, str], list[Said]] = {}
-    for one in (*_named(matched), *_read(reading)):
+    for one in (*_named(matched), *_shown(forms), *_read(reading)):
         key = (one.span, "" if one.span.end else one.text)
         by_span.setdefault(key, []).append(one)
     ordered = sorted(by_span, key=lambda key: (not key[0].end, key[0].start, -key[0].end))
@@ -78,6 +79,13 @@ def _named(matched: Matched) -> Iterator[Said]:
         for hit in hits:
             value = f"{hit.name.id}.{hit.name.variant}" if hit.name.variant else hit.name.id
             yield Said(field, value, hit.score / 100, hit.name.name, hit.span, "" if hit.exact else "not word for word")
+
+
+def _shown(forms: Sequence[FormSign]) -> Iterator[Said]:
+    """What makes a form likelier; what speaks against one goes without saying."""
+    for sign in forms:
+        if sign.odds > 1.0:
+            yield Said("form", f"{sign.unit}.{sign.variant}", sign.odds / (1.0 + sign.odds), sign.text, sign.span, sign.why)
 
 
 def _read(reading: AdReading) -> Iterator[Said]:

@@ -92,17 +92,22 @@ _THOUSANDS = re.compile(r"[ \t]?k(?![a-z])", re.IGNORECASE)
 
 _BEFORE = re.compile(
     r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|a|au|nz) ?)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf|mxn|sek"
-    r"|dkk|nok|pln|czk|zar|kr\.?))[ \t]{0,2}\Z",
+    r"|dkk|nok|pln|czk|zar|rands?|zł|kr\.?))[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
 _AFTER = re.compile(
-    r"(?:[,.][-–—]{1,2})?[ \t]{0,2}(?P<sign>\$[ \t]?(?:cad?|cdn|us|usd|mxn?)(?![a-z])|\$(?![ \t]?[0-9])|€(?![ \t]?[0-9])"
-    r"|£(?![ \t]?[0-9])|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|zar|kr|zł|kč|kc"
-    r"|chf|us ?\$|dollars?|bucks|pesos|canadian(?: dollars?| money| funds)?|cdn"
-    r"|australian(?: dollars?)?|rands?|zlot(?:y|ys|ych))(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
+    r"(?:[,.][-–—]{1,2})?[ \t]{0,2}(?P<sign>\$[ \t]?(?:cad?|cdn|us|usd|mxn?|nz|au|(?-i:CAN(?! [A-Z])))(?![a-z])|\$(?![ \t]?[0-9])"
+    r"|€(?![ \t]?[0-9])|£(?![ \t]?[0-9])"
+    r"|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|zar|kr|kronor|kroner|crowns|zł|kč|kc|chf"
+    r"|us ?\$|dollars?(?! (?:canad|austr|aussie|nz|mexic))|dollars? (?:canadian|australian|aussie|nz|mexican)|bucks"
+    r"|pesos|nz(?: dollars?)?"
+    r"|kiwi dollars?|canadian(?: dollars?| money| funds)?|cdn|(?:australian|aussie)(?: (?:dollars?|bucks))?|rands?"
+    r"|zlot(?:y|ys|ych))(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
 )
-_WHOSE_DOLLARS = re.compile(r"(?:[.,]00)?[ \t]{0,2}\(?(?P<land>cad|cdn|canadian|aud|nzd|mxn|m\.?n\b|us|usd)\b\)?", re.IGNORECASE)
+_WHOSE_DOLLARS = re.compile(
+    r"(?:[.,]00)?[ \t]{0,2}\(?(?P<land>cad|cdn|canadian|aud|aussie|nzd|nz|mxn|m\.?n\b|pesos|us|usd)\b\)?", re.IGNORECASE
+)
 _CURRENCIES = {
     "$": "USD", "us$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "bucks": "USD", "ca$": "CAD",
     "c$": "CAD", "cad": "CAD", "cdn": "CAD", "canadian": "CAD", "nzd": "NZD", "us": "USD",
@@ -111,7 +116,8 @@ _CURRENCIES = {
     "chf": "CHF", "$cad": "CAD", "$ca": "CAD", "$cdn": "CAD", "$us": "USD", "$usd": "USD",
     "$mxn": "MXN", "$mx": "MXN",
     "mxn": "MXN", "pesos": "MXN", "zł": "PLN", "kč": "CZK", "kc": "CZK", "sek": "SEK", "dkk": "DKK",
-    "nok": "NOK", "zar": "ZAR", "rand": "ZAR", "rands": "ZAR",
+    "aussie": "AUD", "nz": "NZD", "$au": "AUD", "$nz": "NZD", "nok": "NOK", "zar": "ZAR",
+    "rand": "ZAR", "rands": "ZAR",
     "zloty": "PLN", "zlotys": "PLN", "zlotych": "PLN", "m.n": "MXN", "mn": "MXN", "pln": "PLN", "czk": "CZK",
 }  # fmt: skip
 
@@ -284,15 +290,7 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     sign = before or after
     if sign:
         said = sign["sign"].lower().replace(" ", "").rstrip(".")
-        currency = (
-            _crowns(text)
-            if said == "kr"
-            else "CAD"
-            if said.startswith("canadian")
-            else "AUD"
-            if said.startswith("australian")
-            else _CURRENCIES.get(said)
-        )
+        currency = _crowns(text) if said in _CROWNS else _CURRENCIES.get(said) or _by_land(said)
         if said == "$" and before and (whose := _WHOSE_DOLLARS.match(text, end)):
             currency, end = _CURRENCIES.get(whose["land"].lower(), "CAD"), whose.end()
         return Number(
@@ -307,14 +305,24 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     return Number(role, value, start, end, start, after_digits, None, grouped, bool(thousands), zero, hundredths)
 
 
-_SWEDEN = re.compile(r"\b(?:sweden|sverige|moms|och|till salu|säljes|SE)\b|[äö]")
-_DENMARK = re.compile(r"\b(?:denmark|danmark|sælges|DK)\b|[æø]")
-_NORWAY = re.compile(r"\b(?:norway|norge|selges|NO)\b")
+_CROWNS = frozenset(["kr", "kronor", "kroner", "crowns"])
+_LANDS = {"can": "CAD", "cdn": "CAD", "austral": "AUD", "aussie": "AUD", "nz": "NZD", "kiwi": "NZD", "mexic": "MXN"}
+
+
+def _by_land(said: str) -> str | None:
+    """Whose dollars, by the land said with them: "canadian funds", "dollars nz", "$ can"."""
+    return next((currency for land, currency in _LANDS.items() if land in said), None)
+
+
+_SWEDEN = re.compile(r"\b(?:(?i:sweden|swedish|sverige|moms|och|till salu|säljer?s?)|SE)\b|[äö]")
+_DENMARK = re.compile(r"\b(?:(?i:denmark|danish|danmark|danske?|til salg|sælge[rs]?)|DK)\b")
+_NORWAY = re.compile(r"\b(?:(?i:norway|norwegian|norge|selge[rs]?|norske?)|NO)\b")
+_NORDIC_LETTERS = re.compile(r"[æøÆØ]")
 
 
 def _crowns(text: str) -> str:
     """Whose crowns "kr" are, by the land or the letters of the text; Swedish where neither tells."""
-    for currency, land in (("SEK", _SWEDEN), ("NOK", _NORWAY), ("DKK", _DENMARK)):
+    for currency, land in (("DKK", _DENMARK), ("NOK", _NORWAY), ("SEK", _SWEDEN), ("DKK", _NORDIC_LETTERS)):
         if land.search(text):
             return currency
     return "SEK"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from interchange.ads.again import Seen, Told, grouped, history
 from interchange.ads.corrected import NO_STRETCH, SURE, corrected
 from interchange.ads.fields import AdReading, AdWords, Field, Span
+from interchange.ads.form_signs import FormReader, FormSign
 from interchange.ads.match import MACHINES, UNITS, Hit, Matched, Name, match
 from interchange.ads.mended import Mended, mended
 from interchange.ads.near_miss import refused, with_subject
@@ -38,6 +39,8 @@ class Read(NamedTuple):
     """When it was pasted and what was asked, oldest first."""
     faults: tuple[Problem, ...] = ()
     """The user's lines under it that cannot be followed."""
+    forms: tuple[FormSign, ...] = ()
+    """What its words show of the forms of the units it names."""
 
     @property
     def title(self) -> str:
@@ -60,7 +63,9 @@ def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
     """Ads that are read, matched to what the catalog has; one that was pasted again stands once, as it was pasted last."""
     found = by_rules(library, read)
     told = [Told(ad, settled(found[ad.id]), found[ad.id].matched) for ad, _ in read]
-    return [_with_notes(library, group) for group in grouped(told)]
+    forms = FormReader(library)
+    reads = [_with_notes(library, group) for group in grouped(told)]
+    return [one._replace(forms=forms.signs(one.matched, found[one.ad.id].whole)) for one in reads]
 
 
 def by_rules(library: Library, read: Sequence[ReadAd]) -> dict[str, Ruled]:
@@ -79,7 +84,7 @@ def by_rules(library: Library, read: Sequence[ReadAd]) -> dict[str, Ruled]:
         kind = library.unit(one.like)[1].kind if one.room == UNITS else None
         readings[id_] = with_subject(readings[id_], one, plain[id_], kind)
     return {
-        id_: Ruled(plain[id_], texts[id_][0], named_subject(reading, found[id_], plain[id_], kinds), found[id_], kinds)
+        id_: Ruled(plain[id_], whole[id_], named_subject(reading, found[id_], plain[id_], kinds), found[id_], kinds)
         for id_, reading in readings.items()
     }
 

@@ -15,6 +15,7 @@ from interchange.ads.sale_signs import signs
 if TYPE_CHECKING:
     from interchange.ads.fields import AdReading
     from interchange.ads.match import Matched
+    from interchange.ads.mended import Mended
 
 LEARNED = "sale"
 PART = "part"
@@ -23,11 +24,11 @@ PART = "part"
 class Ruled(NamedTuple):
     """An ad as the rules alone read it: the text that was read, what it names, and the kind of each unit it names.
 
-    ``text`` was made fit to read; spans are of ``pasted``.
+    ``whole`` is ``pasted`` made fit to read; spans are of ``pasted``.
     """
 
     pasted: str
-    text: str
+    whole: Mended
     reading: AdReading
     matched: Matched
     kinds: Mapping[str, str]
@@ -35,7 +36,7 @@ class Ruled(NamedTuple):
     @property
     def signs(self) -> set[str]:
         """The signs of what sort of sale it makes."""
-        return signs(self.text, self.reading, self.matched)
+        return signs(self.whole.text, self.reading, self.matched)
 
     @property
     def sought(self) -> bool:

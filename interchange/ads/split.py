@@ -9,6 +9,7 @@ from hashlib import blake2b
 from itertools import pairwise
 from typing import NamedTuple
 
+from interchange.ads.headline import with_bodies
 from interchange.ads.line import PRICE_QUICK as PRICE
 from interchange.ads.line import Line, has_model_word, has_trade_word, leads_a_record, lines
 from interchange.ads.page import own_end
@@ -118,6 +119,8 @@ def _groups(all_lines: Sequence[Line]) -> tuple[list[_Group], str]:
         ("paragraphs", _by_paragraphs),
     ):
         groups = parted(all_lines)
+        if way == "paragraphs":
+            groups = with_bodies(groups)
         if way == "paragraphs" and sum(any(line.has_price for line in group) for group in groups) == 1:
             break  # one price, one ad, however many blank lines it has
         if sum(map(_looks, groups)) >= 2:  # noqa: PLR2004 - one ad needs no parting

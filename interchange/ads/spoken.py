@@ -47,9 +47,9 @@ _TAKEN_BACK = re.compile(
 _CYLINDERS = re.compile(r"[ -]cyl", re.IGNORECASE)
 _ALONE = 13  # numbers below this are left in words where they stand alone: "two for 900", "six bolts"
 _PHONE_DIGITS, _ZIP_DIGITS, _FEWEST_DIGITS = 7, 5, 3
-_SMALL = {**_UNITS, **_TEENS, **_TENS}
+SMALL = {**_UNITS, **_TEENS, **_TENS}
 _EITHER = re.compile(
-    rf"\b(?P<low>{'|'.join(_SMALL)})(?:[ ]or(?: maybe)?|[ ]to|[ ]maybe)[ ](?:{'|'.join(_SMALL)})"
+    rf"\b(?P<low>{'|'.join(SMALL)})(?:[ ]or(?: maybe)?|[ ]to|[ ]maybe)[ ](?:{'|'.join(SMALL)})"
     rf"(?:[ -](?:{'|'.join(_UNITS)}))?[ ]"
     r"(?P<scale>hundred|thousand|grand)\b",
     re.IGNORECASE,
@@ -123,7 +123,7 @@ def spoken_numbers(text: str) -> Iterator[Edit]:
     taken = {edit.start for edit in held}
     for match in _EITHER.finditer(text):
         if match.start("low") not in taken:
-            value = _SMALL[match["low"].lower()] * _SCALES[match["scale"].lower()]
+            value = SMALL[match["low"].lower()] * _SCALES[match["scale"].lower()]
             held.append(Edit(*match.span("low"), f"{value:,}"))
     yield from sorted([*held, *_spoken_stops(text, held)])
 

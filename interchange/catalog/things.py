@@ -56,6 +56,15 @@ class Unit:
     origin: Origin = NO_ORIGIN
     where: Where = NOWHERE
 
+    @property
+    def shares(self) -> dict[str, float]:
+        """How much of what is out there each form is, brought to a whole; those that do not say part the rest equally."""
+        known = [each.share for each in self.variants.values()]
+        rest = max(0.0, 1.0 - sum(share or 0.0 for share in known)) / max(1, known.count(None))
+        shares = [rest if share is None else share for share in known]
+        whole = sum(shares) or 1.0
+        return {name: share / whole for name, share in zip(self.variants, shares, strict=True)}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seat:

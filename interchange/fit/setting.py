@@ -114,15 +114,10 @@ class DeadSeat:
             return [Form(unit_id, variant, 1.0, True, chosen.tell, _form_title(unit, variant, chosen))]
         if not unit.variants:
             return [Form(unit_id, "", 1.0, True, "", unit.title)]
-        known = [each.share for each in unit.variants.values()]
-        stated = all(share is not None for share in known)
-        rest = max(0.0, 1.0 - sum(share or 0.0 for share in known))
-        unstated = sum(share is None for share in known) or 1
-        shares = [share if share is not None else rest / unstated for share in known]
-        whole = sum(shares) or 1.0
+        stated = all(each.share is not None for each in unit.variants.values())
         return [
-            Form(unit_id, name, share / whole, stated, each.tell, _form_title(unit, name, each))
-            for (name, each), share in zip(unit.variants.items(), shares, strict=True)
+            Form(unit_id, name, unit.shares[name], stated, each.tell, _form_title(unit, name, each))
+            for name, each in unit.variants.items()
         ]
 
     def features(self, form: Form) -> Features:

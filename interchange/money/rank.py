@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Collection, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.evidence import Health
 from interchange.ads.fields import AdReading
+from interchange.ads.form_signs import told_odds
 from interchange.ads.match import MACHINES, UNITS
 from interchange.ads.offer_kind import is_machine, offer_word, offered, sold_along
 from interchange.ads.plain import clean
@@ -143,7 +145,7 @@ def candidates_of(read: Read, seat: DeadSeat) -> tuple[tuple[Candidate, ...], bo
     named = list(dict.fromkeys(f"{hit.name.id}.{hit.name.variant}" if hit.name.variant else hit.name.id for hit in rivals))
     for unit in (_turning_so(read, seat, name) for name in named):
         found += [Candidate(form, form.share / len(named), first.name.name) for form in seat.forms(unit)]
-    kept = _unless_denied(read, seat, found)
+    kept = _as_told(read, _unless_denied(read, seat, found))
     return kept, len({candidate.form.unit for candidate in kept}) > 1
 
 
@@ -168,6 +170,21 @@ def _turning_so(read: Read, seat: DeadSeat, named: str) -> str:
         and rotation(one) == str(turns.value)
     ]
     return family[0] if len(family) == 1 else named
+
+
+def _as_told(read: Read, candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
+    """With the shares of each unit's forms as the ad's words show them; the unit keeps its share of the whole."""
+    found = []
+    for unit, some in groupby(candidates, key=lambda one: one.form.unit):
+        forms, odds = list(some), told_odds(read.forms, unit)
+        weights = [one.share * odds.get(one.form.variant, 1.0) for one in forms]
+        scale = sum(one.share for one in forms) / (sum(weights) or 1.0)
+        words = {sign.variant: f", “{sign.text}”" for sign in reversed(read.forms) if sign.unit == unit and sign.odds > 1.0}
+        found += [
+            one._replace(share=weight * scale, by=one.by + words.get(one.form.variant, ""))
+            for one, weight in zip(forms, weights, strict=True)
+        ]
+    return tuple(found)
 
 
 def _unless_denied(read: Read, seat: DeadSeat, candidates: list[Candidate]) -> tuple[Candidate, ...]:

@@ -26,7 +26,7 @@ Seated = tuple[str, "Sequence[Candidate]", "Health | None"]
 
 def show_explained(out: Console, read: Read, seats: Sequence[Seated]) -> None:
     """An ad with its fields marked, and what follows from them."""
-    marks = marks_of(read.reading, read.matched)
+    marks = marks_of(read.reading, read.matched, read.forms)
     out.print(text(f"Ad {read.ad.id} ({read.ad.source}, line {read.ad.line})", "bold"))
     out.print(text("Each stretch that something was read from stands in brackets, with its number behind.", "dim"))
     for line in _marked(read.ad.text, marks).splitlines():
@@ -100,7 +100,7 @@ def chance_text(chance: float) -> str:
 
 def explained_result(read: Read, seats: Sequence[Seated]) -> dict[str, Any]:
     """The same for programs; `start` and `end` count characters of `text`, and are None for the user's own lines."""
-    marks = marks_of(read.reading, read.matched)
+    marks = marks_of(read.reading, read.matched, read.forms)
     fields = [
         {
             "field": said.field,

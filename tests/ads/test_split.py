@@ -121,3 +121,32 @@ def test_splitting_again_gives_the_same(text):
 def test_the_shortest_ads_of_a_ruled_paste_are_kept():
     found = split_paste("----\nH52D 800 obo\n----\nT412 1200 firm\n----\nK425 900\n----\n")
     assert [ad.text for ad in found.ads] == ["H52D 800 obo", "T412 1200 firm", "K425 900"]
+
+
+BODY = """Ran well until the day it was lifted out, and has been under a roof since.
+Injection pump, starter and alternator are on it.
+The flexplate is there too.
+We load with a fork truck on weekdays.
+$3,600 OBO, cash. Text Wes 802-555-0143, Barre."""
+HEADLINE = "Hestrel H52D diesel engine - $3,750 (Barre)"
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        pytest.param("make / manufacturer: Hestrel\ncondition: good", id="a label"),
+        pytest.param("Barre VT 05641", id="a place"),
+        pytest.param("H52D from our own yard.", id="the model again"),
+        pytest.param("Came out of a machine that was scrapped for its bucket and its axles last fall.", id="prose"),
+    ],
+)
+def test_a_headline_with_the_sum_belongs_to_the_body_below_it(body):
+    ad = f"{HEADLINE}\n\n{body}\n{BODY}"
+    assert [piece.text for piece in split(ad)] == [ad]
+    other = ad.replace("H52D", "T412").replace("Hestrel", "Tolvane")
+    assert [piece.text for piece in split(f"{ad}\n\n{other}")] == [ad, other]
+
+
+def test_headlines_alone_are_ads():
+    titles = [HEADLINE, "Tolvane T412 engine - $900 (Utica)", "Dunmarrow RL90 loader - $6,500 (Houlton)"]
+    assert [piece.text for piece in split("\n\n".join(titles))] == titles

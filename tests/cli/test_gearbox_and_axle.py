@@ -4,6 +4,9 @@ import json
 
 import pytest
 
+from interchange.ads.form_signs import ODDS
+from interchange.ads.form_told import TELL
+
 JOB = """
 title: "Pit loader: gearbox and front axle"
 machine: dunmarrow-rl90
@@ -53,7 +56,10 @@ def test_ads_are_ranked_for_each_of_the_two(run, job):
     assert bare["parts"]["own"] == []  # one's own converter has another hub, and is usable
     assert "torque converter" in bare["parts"]["bought"]
     ratios = next(ad for ad in axle["ranked"] if ad["title"] == "Dunmarrow X90 front axle, 41/11")
-    assert ratios["goes_in"] == pytest.approx(0.7)  # three in ten have the other ratio, which stops it
+    shown = (
+        0.3 * ODDS[TELL]
+    )  # three in ten have the other ratio, which stops it, and 41/11 in the ad shows that it is one of these
+    assert ratios["goes_in"] == pytest.approx(0.7 / (0.7 + shown))
     assert {form["variant"]: form["verdict"] for form in ratios["forms"]} == {"loader": "bolts up", "roading": "stops"}
 
 
