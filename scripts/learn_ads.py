@@ -41,10 +41,15 @@ from interchange.ads.seeking import seeks  # noqa: E402
 from interchange.ads.shelf import read_new  # noqa: E402
 
 FRESH = frozenset([
-    "pacific", "south", "great_lakes", "mountain", "farm_talk", "phone_talk", "yards_and_clubs", "plain_sites",
-    "abroad_and_parts", "haggles", "stock_and_stories", "listings", "many_sums", "cascades",
+    "pacific", "south", "great_lakes", "mountain", "cascades", "rio_grande", "corn_belt", "deep_woods", "sun_belt",
+    "farm_talk", "phone_talk", "yards_and_clubs", "plain_sites", "abroad_and_parts", "haggles", "stock_and_stories",
+    "listings", "many_sums", "no_sum_said",
 ])  # fmt: skip
 """Writers no rule was changed by."""
+PLAIN = frozenset(["pacific", "south", "great_lakes", "mountain", "corn_belt", "deep_woods"])
+"""Those of them who wrote long ads and were not asked for hard ones: how often there is no price is as usual with them."""
+LAST = {PRICE: PLAIN, NO_SUM: FRESH, SALE: FRESH}
+"""Whose ads say how much what is learned counts against what the rules say."""
 RIDGE = {PRICE: 0.5, NO_SUM: 1.0, SALE: 1.0}
 RIDGE_LAST = 0.3
 LEAST_SEEN = 2  # ads a sign must stand in
@@ -160,11 +165,11 @@ def learn(choices: Sequence[Choice], ridge: float) -> Weights:
     return {answer: {sign: float(by_answer[row, at]) for sign, row in column.items()} for at, answer in enumerate(answers)}
 
 
-def against_rules(choices: Sequence[Choice], ridge: float) -> tuple[float, dict[str, float]]:
+def against_rules(question: str, choices: Sequence[Choice]) -> tuple[float, dict[str, float]]:
     """How much what was learned counts against what the rules say: fitted on fresh writers, by weights learned without them."""
     rows: list[tuple[list[float], Choice]] = []
-    for writer in sorted({choice.writer for choice in choices} & FRESH):
-        without = learn([one for one in choices if one.writer != writer], ridge)
+    for writer in sorted({choice.writer for choice in choices} & LAST[question]):
+        without = learn([one for one in choices if one.writer != writer], RIDGE[question])
         rows += [(one.sums(without), one) for one in choices if one.writer == writer and one.right]
     names = sorted({sign for _, one in rows for own in one.rules for sign in own})
     if not rows:
@@ -208,7 +213,7 @@ def _tried(question: str, choices: Sequence[Choice]) -> None:
         others = [choice for choice in choices if choice.writer != writer]
         own = [choice for choice in choices if choice.writer == writer]
         base = learn(others, RIDGE[question])
-        scale, rules = against_rules(others, RIDGE[question])
+        scale, rules = against_rules(question, others)
         both = right_of(own, base, scale, rules)
         print(
             f"{question} {writer:12} of {len(own)}: rules {_rules_right(own)}, signs {right_of(own, base)}, both {both}",
@@ -217,7 +222,7 @@ def _tried(question: str, choices: Sequence[Choice]) -> None:
 
 
 def _write(question: str, choices: Sequence[Choice]) -> None:
-    scale, rules = against_rules(choices, RIDGE[question])
+    scale, rules = against_rules(question, choices)
     found = {
         answer: {sign: weight * scale for sign, weight in own.items()} for answer, own in learn(choices, RIDGE[question]).items()
     }

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from interchange.ads.corrected import NO_STRETCH
 from interchange.ads.fields import Span
 from interchange.ads.form_told import FROM, LETTER, NAME, SERIAL, TELL, TYPE, FormClue, clues, comes_from, shown
 from interchange.ads.named import MACHINES, UNITS, Hit, Matched
+from interchange.ads.notes import Note, statements
 
 if TYPE_CHECKING:
     from interchange.ads.mended import Mended
@@ -46,8 +48,11 @@ class FormReader:
         self._library = library
         self._clues: dict[str, tuple[FormClue, ...]] = {}
 
-    def signs(self, matched: Matched, whole: Mended) -> tuple[FormSign, ...]:
-        """The signs for the forms of the units an ad names; ``whole`` is its text made fit to read."""
+    def signs(self, matched: Matched, whole: Mended, notes: Sequence[Note] = ()) -> tuple[FormSign, ...]:
+        """The signs for the forms of the units an ad names.
+
+        ``whole`` is its text made fit to read, ``notes`` the user's own lines under it.
+        """
         units = {hit.name.id: self._library.unit(hit.name.id)[1] for hit in matched.of(UNITS)}
         found: list[FormSign] = []
         for id_, unit in units.items():
@@ -58,6 +63,7 @@ class FormReader:
                     )
                     for one in shown(whole.text, self._clues_of(id_, unit))
                 )
+                found += self._answered(id_, unit, notes)
                 for machine in matched.of(MACHINES):
                     found += self._fitted(id_, unit, machine, whole)
         return tuple(found)
@@ -66,6 +72,13 @@ class FormReader:
         if id_ not in self._clues:
             self._clues[id_] = clues(unit.title, {name: (each.title or name, each.tell) for name, each in unit.variants.items()})
         return self._clues[id_]
+
+    def _answered(self, id_: str, unit: Unit, notes: Sequence[Note]) -> Iterator[FormSign]:
+        """What was answered or seen: no stretch of the ad."""
+        for told in statements(notes):
+            for one in shown(f"no {told.text}" if told.denied else told.text, self._clues_of(id_, unit)):
+                text = f"{told.text}{': no' if told.denied else ''} ({told.note.day})"
+                yield FormSign(id_, one.variant, ODDS[one.sort], text, NO_STRETCH, WHY[one.sort])
 
     def _fitted(self, id_: str, unit: Unit, hit: Hit, whole: Mended) -> Iterator[FormSign]:
         """What a machine it came out of was fitted with, against how common the forms are."""

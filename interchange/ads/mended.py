@@ -71,7 +71,8 @@ _AFTER_DOLLAR = re.compile(
 )
 _AFTER_DOLLAR_DIGIT = str.maketrans("OoIlSBZ", "0011582")
 _DOTTED_STATE = re.compile(
-    r"(?<![A-Za-z.])(?:N\. ?(?P<n>[HYJMCDBS])|S\. ?(?P<s>[CD])|R\. ?(?P<r>I)|W\. ?(?P<w>V)|D\. ?(?P<d>C))\.(?![A-Za-z])"
+    r"(?<![A-Za-z.])(?:N\. ?(?P<n>[HYJMCDBS])|S\. ?(?P<s>[CD])|R\. ?(?P<r>I)|W\. ?(?P<w>V)|D\. ?(?P<d>C)"
+    r"|B\. ?(?P<b>C))\.(?![A-Za-z])"
     r"|(?<=[A-Za-z,] )(?P<words>W\. ?Va|S\. ?Dak|N\. ?Dak|N\. ?Mex|N\. ?Car|S\. ?Car)\."
     r"|(?<=[a-z] )(?P<ohio>O)\.(?=[ ]{0,3}(?:\n|\Z))"
 )  # "Littleton, N.H." and, at the end, "Bucyrus O."

@@ -30,7 +30,11 @@ _CALL = re.compile(
     r"(?:make|send)(?: me| us)?(?: an?)?(?: reasonable| fair| best| serious)? offers?\b"
     r"|(?:shoot|hit|throw|pm|dm|text|message|give)(?: me| us)? (?:with )?(?:an? "
     r"|your )?(?:best )?offers?\b|what(?:'ll| would| will|'d) (?:you|u|ya) give"
-    r"|name your price|taking offers|offers? (?:only|welcome|considered|accepted)"
+    r"|name your price|(?:wants? to|would|i'?ll|he'?ll) (?:hear|take|entertain|listen to) (?:any )?(?:serious )?offers?\b"
+    r"|looking for offers?\b|price by (?:pm|dm|phone|text|e?mail)|no price (?:on|in) (?:the )?(?:internet|ad|here)"
+    r"|what it'?s worth to you|what (?:can|could) you do for me|what you'?d (?:pay|give)\b|first (?:good|decent|fair) offer"
+    r"|not (?:gonna|going to|goin to) name a (?:number|price|figure)|(?:give|tell) you a (?:price|figure|number)"
+    r"|taking offers|offers? (?:only|welcome|considered|accepted)"
     r"|(?:call|text|pm|dm|message)(?: me)? w/? ?(?:an? |your )?offers?\b|not going to (?:put|post|list) a (?:number|price)"
     r"|(?:make|send) off ?(?:er|her)s?\b|(?:call|ask|inquire) (?:for|4) \$|(?:price|\$)[ \t.:]{0,6}(?:call|ask|tbd)\b"
     r"|(?:pm|dm|text|message|send|give)(?: me)? (?:a |your )(?:number|price|figure|bid)"
@@ -58,13 +62,14 @@ _TRADE = re.compile(
     r"|(?:^|\n)[ \t]{0,3}(?:trade|swap)[ \t!.]{0,3}(?=\n)"
     r"|(?:trade|swap)(?: it| this)? (?:for|4)\b"
     r"|wtt\b|(?:straight|even) across\b|(?:no|don'?t want|not want|want no) (?:cash|\$\$?|money)(?![\w$])|even (?:trade|swap)\b"
-    r"|for trade\b|trade only\b|trades? considered\b|(?:will|would) (?:consider )?trade?s?\b)",
+    r"|for trade\b|(?:trade|swap)s? only\b|trades? considered\b|(?:will|would) (?:consider )?trade?s?\b)",
     re.IGNORECASE,
 )
 _FREE_LINE = re.compile(
     r"(?:^|\n)[ \t]{0,4}(?:price:? ?)?(?P<free>free)(?:[ \t!.]{0,4}(?=\n|$)|[ \t](?!(?:delivery|shipping"
     r"|local|freight|quote|if|estimate|to|for|of|from)\b))|\b(?P<taken>free to (?:good home|haul|whoever)"
-    r"|free to (?:an?|any|the first|some) (?=\w)|free for the (?:taking|hauling)|free for (?:hauling|pick ?up))",
+    r"|free to (?:an?|any|the first|some) (?=\w)|free for the (?:taking|hauling)|free for (?:hauling|pick ?up)"
+    r"|no charge for (?:it|the|this))",
     re.IGNORECASE,
 )
 

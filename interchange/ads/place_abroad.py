@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from interchange.ads.fields import PlaceRead, Span
+from interchange.ads.place_person import is_first_name
 
 LANDS = (
     "France|Germany|Deutschland|West Germany|Ireland|Eire|Northern Ireland|Republic of Ireland|Scotland|Schottland|England|Wales"
@@ -29,7 +30,8 @@ _TOWN = (
     rf"(?:[ ](?:(?:am|an der|a\.d\.|den|de|du|la|le|les|sur|upon|on|in|im|i|pod|nad|der|op|aan|of)[ ])?{_WORD}){{0,2}}"
 )
 _LEAD = (
-    r"(?:(?:Near|In|At|Nr|Close to|Visible (?:at|in)|Collection|Collect|Abholung|Standort|Raum|Viewing|Located|Location"
+    r"(?:(?:Near|In|At|Nr|Outside|Just outside|Place|Close to|Visible (?:at|in)|Collection|Collect|Abholung|Standort|Raum"
+    r"|Viewing|Located|Location"
     r"|Standplaats"
     r"|Pickup|Pick up|From)[ ](?:(?:in|at|from)[ ])?)?"
 )
@@ -114,6 +116,8 @@ def read_abroad(text: str) -> list[PlaceRead]:
 
 def _town_of(first: str, second: str | None) -> str:
     """Of "Moreau Agricole, Cholet, France" the second, of "Ludlow, Shropshire, England" the first."""
+    if second is not None and is_first_name(first):
+        return second  # "Lars, Växjö, Sweden"
     if second is None or _REGION.fullmatch(second):
         return first
     return second if _FIRM.search(first) or " " in first else first

@@ -36,6 +36,10 @@ _HERE = re.compile(
 _OPENING = re.compile(
     rf"(?:^|[.!?][ ]|\n)(?:In|At|Near|Nr|Outside)[ ](?P<town>{_BIG}[^\W\d_]{{2,20}}(?:[ ]{_BIG}[^\W\d_]{{2,20}})?)(?=[.,;\n]|\Z)"
 )
+_SOMEBODY_FROM = re.compile(
+    rf"\b(?:[Ii]t'?s|[Tt]his is|[Ii]'?m)[ ](?:me[ ])?[A-Z][a-z]{{1,12}}[ ](?:from|over in|over at|up in|down in|out of)[ ]"
+    rf"(?P<town>{_BIG}[^\W\d_]{{2,20}}(?:[ ]{_BIG}[^\W\d_]{{2,20}})?)"
+)
 _AREA = re.compile(
     r"(?:^|\n|[.,;][ ])(?P<town>[^\W\d_][^\W\d_'’-]{2,20}(?:[ ][^\W\d_][^\W\d_'’-]{2,20}){0,1})[ ]area\b", re.IGNORECASE
 )
@@ -154,6 +158,7 @@ def guesses(text: str, taken: Taken, known: frozenset[str], *, foreign: bool = F
         (_OPENING, _GUESS + 0.02),
         (_HERE, _GUESS + 0.01),
         (_AREA, _GUESS),
+        (_SOMEBODY_FROM, _GUESS),
         (_SMALL_CUE, _GUESS - 0.1),
         (_CLAUSE, _GUESS - 0.05),
         (_THE_YARD, _GUESS - 0.06),

@@ -71,7 +71,7 @@ _FIRST_NAMES = """
     Jennifer Jenny Jeremy Jerome Jerry Jesse Jessica Jesus Jill Jim Jimmy Joan Joann Joanne Joe Joel Johan Johann John
     Johnny Jon Jonathan Jordan Jorge Jose Joseph Josh Joshua Joyce Juan Judith Judy Julia Julie June Jürgen Justin Karen
     Karin Karl Kate Katherine Kathleen Kathy Katie Keith Kelly Ken Kenneth Kenny Kevin Kim Klaus Kristin Kurt Kyle Lamar
-    Larry Laura Lauren Laurie Lawrence Lee Len Leo Leon Leonard Leroy Leslie Lester Lila Lillian Linda Lisa Lloyd Lois
+    Lars Larry Laura Lauren Laurie Lawrence Lee Len Leo Leon Leonard Leroy Leslie Lester Lila Lillian Linda Lisa Lloyd Lois
     Lonnie Lora Loren Lorraine Louie Louise Lucas Lucille Lucy Luis Luke Luther Lyle Lynn Mabel Mack Macka Macca Mae Manny
     Manuel Marc Marcia Marco Marcus Margaret Marge Margie Maria Marie Marilyn Mario Marjorie Mark Marlene Martha Martin
     Marty Marv Marvin Mary Mathew Matt Matthew Maurice Max May Megan Mel Melanie Melissa Melvin Merle Michael Michele

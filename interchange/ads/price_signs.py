@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from interchange.ads.fields import PriceRead, Span
 from interchange.ads.learned import BY_RULES
+from interchange.ads.no_price import no_price
 from interchange.ads.number import Number, is_year_like
 from interchange.ads.price_choice import Candidate
 from interchange.ads.price_words import AUCTION
@@ -143,6 +144,10 @@ def signs(text: str, title: Span, found: Sequence[Option], ruled: PriceRead, *, 
     nothing = {"no price", f"no price, {min(len(money), 3)} with a sign", f"no price, of {min(len(found), 5)}"}
     nothing.update(f"ad {word}" for word in islice(dict.fromkeys(words.words), _MOST_WORDS) if word.isalpha() and len(word) > 1)
     nothing.update(name for name, true in (("sought", sought), ("no price, at an auction", auction)) if true)
+    nothing.update(f"ad {one} {two}" for one, two in pairwise(words.words[:_MOST_WORDS]))
+    said = no_price(text)
+    if said.kind != "none" and said.cents is None:
+        nothing |= {f"says {said.kind}", f"says {' '.join(said.text.lower().split())}"}
     if ruled.kind not in ("asked", "rental"):
         nothing.add(f"{BY_RULES}{ruled.kind}")
     made.append(nothing)

@@ -65,7 +65,7 @@ def matched(library: Library, read: Sequence[ReadAd]) -> list[Read]:
     told = [Told(ad, settled(found[ad.id]), found[ad.id].matched) for ad, _ in read]
     forms = FormReader(library)
     reads = [_with_notes(library, group) for group in grouped(told)]
-    return [one._replace(forms=forms.signs(one.matched, found[one.ad.id].whole)) for one in reads]
+    return [one._replace(forms=forms.signs(one.matched, found[one.ad.id].whole, one.ad.notes)) for one in reads]
 
 
 def by_rules(library: Library, read: Sequence[ReadAd]) -> dict[str, Ruled]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from interchange.ads.corrected import NO_STRETCH
 from interchange.ads.fields import Span
 from interchange.ads.form_signs import MOST, NEVER, FormSign, told_odds
 from interchange.ads.form_told import FROM, LETTER, NAME, SERIAL, TELL, TYPE, clues, shown
 from interchange.ads.form_words import form_words
+from interchange.ads.notes import read_note
 from interchange.ads.pasted import Ad
 from interchange.ads.reads import ad_words, matched
 from interchange.ads.shelf import read_new
@@ -113,6 +115,23 @@ def test_a_machine_it_came_out_of_tells_its_form(forms_of):
 
 def test_a_machine_it_fits_tells_nothing(forms_of):
     assert forms_of("Hestrel H52D engine for an RL90") == ()
+
+
+@pytest.mark.parametrize(
+    ("line", "variant"),
+    [
+        pytest.param("answered: plate photo: the code ends in L", "loader", id="an answer"),
+        pytest.param("answered: coupler on the nose: no", "power-unit", id="a no to a question"),
+        pytest.param("photo: thirteen-inch clutch in it", "row-crop", id="a photo"),
+    ],
+)
+def test_what_was_answered_tells_a_form(demo_store, line, variant):
+    library = Library(demo_store)
+    note = read_note(f"@ 2026-11-22 {line}", "a.txt", 3)
+    ads = read_new([Ad("a", "Hestrel H52D engine, runs", "", 1, "", notes=(note,))], ad_words(library))
+    (sign,) = matched(library, ads)[0].forms
+    assert (sign.variant, sign.span) == (variant, NO_STRETCH)
+    assert "2026-11-22" in sign.text
 
 
 def test_signs_point_into_the_ad_as_pasted(forms_of):

@@ -115,6 +115,9 @@ STANDS = [
     ("T412 engine 900. Upstate NY, near Malone", ("Malone", "NY", None)),
     ("T412 engine 900. Malone, upstate New York", ("Malone", "NY", None)),
     ("T412 engine 900. 30 min from Colby KS", ("Colby", "KS", None)),
+    ("Hi, it's Roy from Baraga. T412 engine, 900", ("Baraga", "MI", None)),
+    ("T412 engine 900. Prince George, B.C.", ("Prince George", "BC", None)),
+    ("T412 engine 900 EUR. Lars, Vaxjo, Sweden", ("Vaxjo", None, None)),
     ("T412 engine 900. Delivery within 50 miles of Colby KS", ("Colby", "KS", None)),
 ]
 
