@@ -17,9 +17,9 @@ if TYPE_CHECKING:
     from interchange.store.library import Library
 
 # How many times as often a sign stands in an ad for its form as in one for another: counted on the labelled ads that are for
-# tuning, 261 of them with a form that is told (right and not: tells 186 and 10, names it came from 43 and 2, of a type 76 and 5,
-# other names 82 and 20, letters 14 and none; serial numbers are too few to count and stand with the letters).
-ODDS = {TELL: 18.0, LETTER: 20.0, SERIAL: 20.0, FROM: 20.0, TYPE: 15.0, NAME: 5.0}
+# tuning, 404 of them with a form that is told (right and not: tells 292 and 14, names it came from 69 and 2, of a type 165 and 8,
+# other names 69 and 23, letters 22 and 4, all in ads of several forms; serial numbers, too few, stand with the letters).
+ODDS = {TELL: 20.0, LETTER: 20.0, SERIAL: 20.0, FROM: 25.0, TYPE: 20.0, NAME: 3.0}
 WHY = {
     TELL: "what tells it", LETTER: "the plate's letter", SERIAL: "the serial number", FROM: "what it came out of",
     TYPE: "its own name", NAME: "its own name",

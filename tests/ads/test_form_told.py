@@ -8,7 +8,7 @@ from interchange.ads.corrected import NO_STRETCH
 from interchange.ads.fields import Span
 from interchange.ads.form_signs import MOST, NEVER, FormSign, told_odds
 from interchange.ads.form_told import FROM, LETTER, NAME, SERIAL, TELL, TYPE, clues, shown
-from interchange.ads.form_words import form_words
+from interchange.ads.form_words import STOP, form_words
 from interchange.ads.notes import read_note
 from interchange.ads.pasted import Ad
 from interchange.ads.reads import ad_words, matched
@@ -75,6 +75,8 @@ def test_what_two_forms_have_in_common_tells_nothing():
         pytest.param("eleven-and-a-half-inch coupling", ["11.5", "inch", "coupling"], id="a half in words"),
         pytest.param('1-1/4" 14T', ["1.25", "inch", "14", "tooth"], id="a mixed number, a letter for teeth"),
         pytest.param("41/11", ["41", "11"], id="a ratio is two numbers"),
+        pytest.param("dual clutch, dual remotes", ["twostage", "clutch", "dual", "remot"], id="what is double"),
+        pytest.param("industrial, Kokomo, Ind. Industrial Way", ["industrial", "kokomo", "ind", STOP, "address"], id="addresses"),
         pytest.param("1,800 rpm, 24V", ["1800", "rpm", "24", "volt"], id="thousands, volts"),
     ],
 )
