@@ -6,7 +6,7 @@ What a unit is said to fit, and what is denied, shows nothing. How much each sor
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from interchange.ads.fields import Span
@@ -37,7 +37,7 @@ _FITS = re.compile(
     re.IGNORECASE,
 )
 _FROM = re.compile(
-    r"\b(?:out of|outta|off(?: of)?|from|ex|was in|came in|came out of|pulled|in|of|ran)[ -]{1,2}"
+    r"\b(?:outta|off|from|ex|pulled|in|of|ran)[ -]{1,2}"
     r"(?:(?:an?|the|my|our|his|their|that|old|[0-9]{2,4}|[A-Za-z0-9'-]{3,14})[ ,]{1,2}){0,4}\Z",
     re.IGNORECASE,
 )
@@ -114,17 +114,17 @@ def shown(text: str, told_by: Sequence[FormClue]) -> list[Shown]:
     words = form_words(text)
     found: list[Shown] = []
     for clue in told_by:
-        spans: Iterable[tuple[str, Span]]
-        match clue.sort:
-            case "letter":
-                spans = ((LETTER, span) for span in _letters(text, clue.words[0]))
-            case "serial":
-                spans = ((SERIAL, span) for span in _serials(text, clue))
-            case "name":
-                spans = _names(text, words, clue)
-            case _:
-                spans = ((TELL, span) for span in _tells(words, clue))
-        found += [Shown(clue.variant, sort, span) for sort, span in spans]
+        if clue.sort == NAME:
+            found += (Shown(clue.variant, how, span) for how, span in _names(text, words, clue))
+            continue
+        spans = (
+            _letters(text, clue.words[0])
+            if clue.sort == LETTER
+            else _serials(text, clue)
+            if clue.sort == SERIAL
+            else _tells(words, clue)
+        )
+        found += (Shown(clue.variant, clue.sort, span) for span in spans)
     return sorted(found, key=lambda one: (one.span.start, one.variant, one.sort))
 
 

@@ -115,8 +115,9 @@ class DeadSeat:
         if not unit.variants:
             return [Form(unit_id, "", 1.0, True, "", unit.title)]
         stated = all(each.share is not None for each in unit.variants.values())
+        shares = unit.shares
         return [
-            Form(unit_id, name, unit.shares[name], stated, each.tell, _form_title(unit, name, each))
+            Form(unit_id, name, shares[name], stated, each.tell, _form_title(unit, name, each))
             for name, each in unit.variants.items()
         ]
 
