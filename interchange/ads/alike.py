@@ -12,6 +12,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from rapidfuzz import fuzz, process
+from rapidfuzz.distance import OSA
+
 from interchange.ads.fields import Span
 from interchange.ads.named import LOOKALIKES, Hit, Matched, Name, each_thing_once
 from interchange.ads.queries import sql
@@ -76,7 +79,7 @@ def alike(
     """Names like those in each ad: taken where one is clear of all others, else offered. ``things`` are kept between calls."""
     connection.execute(sql("features"))
     ids = list(texts)
-    words = [words_of(text) for text, _ in texts.values()]
+    words = [words_of(text[:end] + text[end:].partition("\n")[0]) for text, end in texts.values()]
     titles = [
         " ".join(word for word, start, *_ in each if word and start < end) or "-"
         for each, (_, end) in zip(words, texts.values(), strict=True)
@@ -164,8 +167,6 @@ def _matched(candidates: Sequence[tuple[Thing, float]], text: str, said: set[str
 
 def _like(thing: Thing, runs: Mapping[Stretch, str], cover: float, title_end: int, *, other: bool) -> Like:
     """What a thing and an ad make of each other; ``other`` where the ad names another maker."""
-    from rapidfuzz import fuzz, process
-
     pairs = []
     for number, name in thing.numbers:
         for text, ratio, run in process.extract(number, runs, scorer=fuzz.ratio, score_cutoff=LEAST_LIKE, limit=3):
@@ -186,8 +187,6 @@ def _like(thing: Thing, runs: Mapping[Stretch, str], cover: float, title_end: in
 
 
 def _is_slip(text: str, number: str) -> bool:
-    from rapidfuzz.distance import OSA
-
     return len(number) >= LONG and OSA.distance(text, number, score_cutoff=1) <= 1
 
 

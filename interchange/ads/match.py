@@ -15,8 +15,10 @@ from interchange.ads.fields import Span
 from interchange.ads.named import LOOKALIKES, MACHINES, UNITS, Hit, Matched, Name, each_thing_once
 from interchange.ads.queries import sql
 from interchange.ads.runs import (
+    DIGIT,
     LEAST_LETTERS,
     Stretch,
+    beginnings_of,
     has_model,
     lettered_runs,
     numbered_runs,
@@ -37,6 +39,7 @@ BESIDE = 24  # signs between a number and its maker
 SHEET = 200  # signs back to its maker where it is labelled as a model
 _MODEL_LABEL = re.compile(r"\b(?:model|mod|type|typ|modell|modelo|mdl)\b[ \t.:;=|,-]{0,6}\Z", re.IGNORECASE)
 LIKELY = 50.0  # of a name like one in the title, to doubt what the body names
+MISREAD = LOOKALIKES | str.maketrans("OIL", "011")
 MOST_SENT = 20_000  # with more runs than this it takes longer to send them than to fetch every name
 
 
@@ -60,7 +63,8 @@ class Known:
         for name, each in self.names.items():
             if not name.isalpha() and len(name) > 2:  # noqa: PLR2004 - two signs misread may be anything
                 self.misread.setdefault(name.translate(LOOKALIKES), []).extend(each)
-        self.starts = {name[:size] for name in self.names for size in (1, 2)}
+        self.starts = beginnings_of(self.names)
+        self.misread_starts = beginnings_of(self.misread)
         self.lettered = {name for name in self.names if name.isalpha()}
         self.beginnings = {name[:size] for name in self.lettered for size in range(1, 4)}
         self.things: dict[int, Thing] = {}
@@ -120,9 +124,14 @@ def _standing(known: Known, text: str, title_end: int) -> list[Hit]:
 
 def _misread(known: Known, text: str, title_end: int) -> list[Hit]:
     """The one thing whose name stands there with letters for the digits they look like, or the other way about."""
-    read = [(run.translate(LOOKALIKES), start, end) for run, start, end in numbered_runs(text) if not run.isdigit()]
-    hits = _hits([run for run in read if run[0] in known.misread], known.misread, text, title_end, exact=False)
+    here = standing_runs(text.translate(MISREAD), known.misread, known.misread_starts)
+    read = [run for run in here if _letters_and_digits(text[run[1] : run[2]])]
+    hits = _hits(read, known.misread, text, title_end, exact=False)
     return hits if len({hit.name.id for hit in hits}) == 1 else []
+
+
+def _letters_and_digits(run: str) -> bool:
+    return DIGIT.search(run) is not None and not folded(run).isdigit()
 
 
 def _hits(

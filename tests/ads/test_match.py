@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from interchange.ads.match import Known, match
-from interchange.ads.runs import numbered_runs, runs_of, standing_runs, words_of
+from interchange.ads.runs import beginnings_of, numbered_runs, runs_of, standing_runs, words_of
 
 CATALOG = """
 origin: {read: handbook, basis: judgement, from: invented}
@@ -223,8 +223,7 @@ def test_names_kept_between_calls_give_the_same(store):
 @given(text=st.text(alphabet="TtLl4120oO -/,.\n\u0130\u00e9", max_size=40))
 def test_runs_found_quickly_are_the_runs(text):
     names = {run for run, _, _ in numbered_runs(text)}
-    beginnings = {name[:size] for name in names for size in (1, 2)}
-    assert sorted(standing_runs(text, names, beginnings)) == sorted(numbered_runs(text))
+    assert sorted(standing_runs(text, names, beginnings_of(names))) == sorted(numbered_runs(text))
     assert sorted(numbered_runs(text)) == sorted(run for run in runs_of(words_of(text)) if any(map(str.isdigit, run[0])))
 
 
