@@ -88,10 +88,10 @@ _UNITS: tuple[tuple[str, str], ...] = (
     )),
 )  # fmt: skip
 _UNIT = re.compile(rf"[ \t]{{0,2}}[-+]?[ \t]?(?:{'|'.join(f'(?P<{name}>{form})' for name, form in _UNITS)})", re.IGNORECASE)
-_THOUSANDS = re.compile(r"[ \t]?k(?![a-z])", re.IGNORECASE)
+_THOUSANDS = re.compile(r"[ \t]?k(?![^\W\d_])", re.IGNORECASE)
 
 _BEFORE = re.compile(
-    r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|a|au|nz) ?)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf|mxn|sek"
+    r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|au|nz) ?|a)?\$|€|£|\b(?:usd|eur|gbp|cad|aud|chf|mxn|sek"
     r"|dkk|nok|pln|czk|zar|rands?|zł|kr\.?))[ \t]{0,2}\Z",
     re.IGNORECASE,
 )

@@ -33,7 +33,7 @@ _LEAD = (
     r"(?:(?:Near|In|At|Nr|Outside|Just outside|Place|Close to|Visible (?:at|in)|Collection|Collect|Abholung|Standort|Raum"
     r"|Viewing|Located|Location"
     r"|Standplaats"
-    r"|Pickup|Pick up|From)[ ](?:(?:in|at|from)[ ])?)?"
+    r"|Pickup|Pick up|From|Stands|Standing|Stored|Sits|Kept|Parked|Lies|Available|Based|Here|Now)[ ](?:(?:in|at|from)[ ])?)?"
 )
 _POSTCODED = re.compile(
     r"(?<![\w-])(?P<land>AT|A|DE|D|CH|F|FR|NL|I|IT|ES|PL|CZ|BE|B|DK|DK|SE|S|N|NO|GB|UK)-(?P<code>[0-9]{4,5}|[0-9]{2}-[0-9]{3}"

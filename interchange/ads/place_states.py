@@ -46,8 +46,8 @@ STATE_DOTTED = STATE.replace(
     "(?P<code>(?:Vt|Me|Pa|Va|Ga|Ky|Md|Ia|Ct|Tn|Mo)(?=\\.)|(?:Tx|Ks|Tn|Nm|Az|Ut|Mt|Wy|Sd|Nd|Wi|Mn|Il|Ky|Ny|Nc|Sc|Ga|Al"
     "|Fl|Ca|Wa)\\b|",
 )
-_PART = r"(?:[A-Z][A-Za-z'’-]{1,20}|(?:St|Mt|Ft|Pt|N|S|E|W|Mc)\.?)"
-TOWN = rf"{_PART}(?:[ ]{_PART}){{0,3}}"
+_PART = r"(?:(?:St|Mt|Ft|Pt|N|S|E|W|Mc)\.|[A-Z][A-Za-z'’-]{1,20}|(?:St|Mt|Ft|Pt|N|S|E|W|Mc))"
+TOWN = rf"{_PART}(?:[ ](?:(?:du|de|des|del|la|le)[ ]|d['’])?{_PART}){{0,3}}"  # Fond du Lac, Coeur d'Alene
 LOWER_TOWN = r"[a-z][a-z'’-]{1,20}(?:[ ][a-z][a-z'’-]{1,20}){0,3}"
 ZIP = r"(?P<zip>[0-9]{5})(?:-[0-9]{4})?(?![\w]|[.,-][0-9])"
 END = r"(?![\w'’]|-\w)"

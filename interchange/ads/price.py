@@ -416,6 +416,8 @@ def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
         return 0.42
     if ends_line and says.WORD_BEFORE.search(before) and not says.NAMES_BEFORE.search(before):
         return 0.4
+    if says.WHOLE_RANGE.search(before):
+        return 0.6
     if number.grouped and ends_line and says.OR_ELSE.search(before):
         return 0.5
     if (not before.strip() or says.AFTER_PAUSE.search(before)) and says.RANGE_ON.match(tail):
