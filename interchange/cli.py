@@ -287,6 +287,18 @@ def start(folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="A folde
     commands.start(folder)
 
 
+@app.command()
+def guide(
+    page: Annotated[
+        str | None, typer.Argument(metavar="[PAGE]", help="A page of the manual; without one they are listed.")
+    ] = None,
+) -> None:
+    """The manual, offline."""
+    from interchange import guide_commands
+
+    guide_commands.guide(page)
+
+
 @catalog_app.command()
 def check(
     paths: Annotated[

@@ -53,7 +53,7 @@ _SPACED = re.compile(
     r"|usd|cad|mxn|pesos|sek|dkk|nok|kr|kronor|kroner|zł|kč|czk"
     r"|pln|horas|heures|hours|hrs|stunden|std|timer|timmar|h|hod)(?![a-z])))"
     r"|(?<![\w$€£.,-])[0-9]{3}(?P<wide>[ ])[0-9]{3}(?=(?:[.,]-{1,2})?[ ]?(?:€|£|(?:eur|euros?|mxn"
-    r"|pesos|sek|dkk|nok|kr|kronor|kroner|zł|kč|czk|pln)(?![a-z])))"
+    r"|pesos|sek|dkk|nok|kr|kronor|kroner|zł|kč|czk|pln|yen|jpy|tl)(?![a-z])))"
     r"|(?:[€£]|\b(?:kr\.?|eur|cad|sek|dkk|nok|pln|zar|rand|zł|(?-i:R)))[ ]?[0-9]{1,3}(?P<after>[ ])[0-9]{3}(?![\w-])"
     r"|\$[ ]?[0-9]{1,2}(?P<dollars>[ ])[0-9Oo]{3}(?![\w-])",
     re.IGNORECASE,

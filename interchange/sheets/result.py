@@ -1,6 +1,7 @@
 """What `rank` gives, as plain values: printed as JSON, remembered between runs, and drawn on a terminal.
 
-Money in dollars, chances 0 to 1, miles one way; what is not known is None. The README documents these names: they stay.
+Money in dollars, chances 0 to 1, miles one way; what is not known is None. These names stay: the guide
+documents them on its page json.
 """
 
 from __future__ import annotations

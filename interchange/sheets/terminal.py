@@ -260,9 +260,7 @@ def _below(out: Console, seat: SeatResult, folder: str | None) -> None:
                 out.print(indented(text(f"interchange catalog new --job {shlex.quote(folder)} --ad {read['ad']}", "cyan"), 4))
         if len(seat["unknown"]) > MOST_LISTED:
             out.print(indented(text(f"and {len(seat['unknown']) - MOST_LISTED} more"), 2))
-        out.print(
-            text("To rank a model that is not there, write it into your catalog: see the README, A unit of your own.", "dim")
-        )
+        out.print(text("To rank a model that is not there, write it into your catalog: interchange guide catalog.", "dim"))
 
 
 def _ids(ids: Iterable[str]) -> str:

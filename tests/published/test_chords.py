@@ -1,12 +1,14 @@
 """Bolt circles from a tape: the factors of a printed trade page, a worked example, and every housing and flywheel size."""
 
 import math
+import re
 
 import pytest
 
 from interchange.catalog.geometry import holes_of
 from interchange.errors import InputError
 from interchange.fit.chord import ADJACENT, SKIP_ONE, chord_factor, chord_mm, circle_from_chord, farthest
+from interchange.guide.pages import page
 
 IN = 25.4
 TAPE_MM = IN / 16
@@ -106,3 +108,15 @@ def test_error_is_unknown_where_the_chord_s_is() -> None:
 def test_wrong_calls(chord, holes, apart, words) -> None:
     with pytest.raises(InputError, match=words):
         circle_from_chord(chord, holes, apart)
+
+
+def test_the_manuals_table_of_housings(patterns) -> None:
+    """The page on measuring against the catalog's SAE J617 (its sources stand there) and the factors above."""
+    rows = re.findall(r"^\| ([0-9/]+) \| (\d+) \| ([\d. |]+) \|$", page("measuring").text, re.MULTILINE)
+    assert len(rows) == 9
+    for size, holes, figures in rows:
+        one = patterns[f"sae-j617-{size.replace('/', '-')}"]
+        circle, around = one.circle.value, int(holes)
+        expected = (circle, circle / chord_factor(around), circle / chord_factor(around, SKIP_ONE), one.pilot.bore.low)
+        assert one.holes == around
+        assert [float(figure) * IN for figure in figures.split(" | ")] == pytest.approx(expected, abs=0.0051 * IN), size
