@@ -10,10 +10,11 @@ from interchange.ads.fields import PriceRead
 _ELSEWHERE = re.compile(
     r"(?<![\w$])(?:(?P<code>EUR|GBP|CAD|CDN|MXN|SEK|DKK|NOK|PLN|CHF|AUD|NZD|ZAR)\b"
     r"|(?P<word>(?i:canadian (?:funds|dollars?|money|\$)"
-    r"|(?:in|prices?) canadian|pounds sterling)\b)|(?P<sign>[€£]))"
+    r"|(?:in|prices?) canadian|(?:aussie|australian|nz|kiwi) (?:dollars?|bucks)|pounds sterling)\b)|(?P<sign>[€£]))"
 )
 _AMERICAN = re.compile(r"\bUSD?\b|\bU\.S\.|\bUS ?\$|\$ ?US")
 _OF = {"CDN": "CAD", "€": "EUR", "£": "GBP"}
+_BY_WORD = {"sterling": "GBP", "aussie": "AUD", "australian": "AUD", "nz": "NZD", "kiwi": "NZD", "canadian": "CAD"}
 _DOLLARS = ("CAD", "MXN", "AUD", "NZD")
 
 
@@ -42,5 +43,5 @@ def in_its_currency(text: str, prices: Prices) -> Prices:
 
 def _currency(match: re.Match[str]) -> str:
     if match["word"]:
-        return "GBP" if "sterling" in match["word"].lower() else "CAD"
+        return next(currency for word, currency in _BY_WORD.items() if word in match["word"].lower())
     return _OF.get(match.group(), match.group())

@@ -50,10 +50,10 @@ _STATE_SEAM = re.compile(
 )
 _SPACED = re.compile(
     r"(?<![\w$€£.,-])[0-9]{1,2}(?P<gap>[ ])[0-9]{3}(?=(?:[.,]-{1,2})?[ ]?(?:\$|€|£|(?:eur|euros?"
-    r"|usd|cad|mxn|pesos|sek|dkk|nok|kr|kronor|kroner|zł|kč|czk"
+    r"|usd|cad|mxn|pesos|sek|dkk|nok|kr|kronor|kroner|zł|kč|czk|yen|huf|forint|(?-i:Ft)"
     r"|pln|horas|heures|hours|hrs|stunden|std|timer|timmar|h|hod)(?![a-z])))"
     r"|(?<![\w$€£.,-])[0-9]{3}(?P<wide>[ ])[0-9]{3}(?=(?:[.,]-{1,2})?[ ]?(?:€|£|(?:eur|euros?|mxn"
-    r"|pesos|sek|dkk|nok|kr|kronor|kroner|zł|kč|czk|pln|yen|jpy|tl)(?![a-z])))"
+    r"|pesos|sek|dkk|nok|kr|kronor|kroner|zł|kč|czk|pln|yen|jpy|tl|huf|forint|(?-i:Ft))(?![a-z])))"
     r"|(?:[€£]|\b(?:kr\.?|eur|cad|sek|dkk|nok|pln|zar|rand|zł|(?-i:R)))[ ]?[0-9]{1,3}(?P<after>[ ])[0-9]{3}(?![\w-])"
     r"|\$[ ]?[0-9]{1,2}(?P<dollars>[ ])[0-9Oo]{3}(?![\w-])",
     re.IGNORECASE,

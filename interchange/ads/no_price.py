@@ -27,10 +27,11 @@ _CALL = re.compile(
     r"(?:\b|(?=\$))(?:(?:call|text|pm|dm|message|msg|e?mail|inquire|contact|ask)(?: (?:me|us|seller|dealer))?(?: "
     r"(?:for|4|about|on|with))?(?: (?:a|the|our|your))? (?:pric(?:e|ing)|quote|best offer|offers?)\b"
     r"|price (?:on|upon|by) (?:request|application|inquiry)|p\.?o\.?a\.?\b(?=[ \t]*(?:$|\n|[.,;)]))|"
-    r"(?:make|send)(?: me| us)?(?: an?)?(?: reasonable| fair| best| serious)? offers?\b"
+    r"(?:make|send)(?: me| us)?(?: an?)?(?: reasonable| fair| best| serious| after-?sale)? offers?\b"
     r"|(?:shoot|hit|throw|pm|dm|text|message|give)(?: me| us)? (?:with )?(?:an? "
     r"|your )?(?:best )?offers?\b|what(?:'ll| would| will|'d) (?:you|u|ya) give"
-    r"|name your price|(?:wants? to|would|i'?ll|he'?ll) (?:hear|take|entertain|listen to) (?:any )?(?:serious )?offers?\b"
+    r"|(?:name|say) your price|ask me what i want|bid what you think"
+    r"|(?:wants? to|would|i'?ll|he'?ll) (?:hear|take|entertain|listen to) (?:any )?(?:serious )?offers?\b"
     r"|looking for offers?\b|price by (?:pm|dm|phone|text|e?mail)|no price (?:on|in) (?:the )?(?:internet|ad|here)"
     r"|what it'?s worth to you|what (?:can|could) you do for me|what you'?d (?:pay|give)\b|first (?:good|decent|fair) offer"
     r"|not (?:gonna|going to|goin to) name a (?:number|price|figure)|(?:give|tell) you a (?:price|figure|number)"
@@ -60,7 +61,7 @@ _TRADE = re.compile(
     r"|hoping to) (?:trade|swap)\b"
     r"|straight (?:trade|swap)\b|(?:trade|swap) (?:straight|even|only)\b"
     r"|(?:^|\n)[ \t]{0,3}(?:trade|swap)[ \t!.]{0,3}(?=\n)"
-    r"|(?:trade|swap)(?: it| this)? (?:for|4)\b"
+    r"|(?:trade|swap)(?: it| this| the lot| all of it)? (?:for|4)\b|consider(?:ing)? (?:swapping|trading|a swap|a trade)\b"
     r"|wtt\b|(?:straight|even) across\b|(?:no|don'?t want|not want|want no) (?:cash|\$\$?|money)(?![\w$])|even (?:trade|swap)\b"
     r"|for trade\b|(?:trade|swap)s? only\b|trades? considered\b|(?:will|would) (?:consider )?trade?s?\b)",
     re.IGNORECASE,

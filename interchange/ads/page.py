@@ -17,7 +17,10 @@ _OTHERS = re.compile(
     rf"|(?:more|others?)[ ](?:from|by|like|in|near)[ ][^\n.:]{{1,36}}"
     rf"|(?:similar|related|sponsored|recommended|recently viewed|see also)"
     rf"|(?:this |the )?seller[’']?s?(?: is)? (?:other|also)\b[^\n.]{{0,24}}"
-    rf")[ \t]{{0,2}}[^\w\n]{{0,6}}$",
+    rf")[ \t]{{0,2}}[^\w\n]{{0,6}}$"
+    rf"|^[^\w\n]{{0,6}}(?:recently viewed|(?:similar|related|recommended|nearby)(?:[ ][a-z]{{2,10}}){{0,3}}"
+    rf"|(?:you|people)[ ][a-z ]{{3,16}} (?:like|viewed)"
+    rf"|(?:more|other {_THINGS}) (?:from|by)[ ][^\n.:]{{1,36}})[ ]?:[ ](?=[^\n]{{0,200}}[$€£][ ]?[0-9])",
     re.IGNORECASE | re.MULTILINE,
 )
 _OWN = 60  # signs of its own a listing has before others may follow

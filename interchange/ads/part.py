@@ -38,6 +38,7 @@ _OF_IT = frozenset([
     "gasket", "gaskets", "bolt", "bolts", "stud", "studs", "leak", "leaks", "noise", "noises", "issue", "issues", "problem",
     "problems", "trouble", "work", "smoke", "knock", "crack", "cracks", "damage", "wear", "core", "whine", "slip",
 ])  # fmt: skip
+_JOINS = frozenset(["and", "or", COMMA])
 _AFTER_REACH = 4
 _PRICED = re.compile(r"[ \t]{0,2}[-–:(]?[ \t]{0,2}[$€£]")  # "also have injectors $40": sold apart
 _LIST_PAUSES = 8  # a cue holds for a list of so many parts
@@ -47,22 +48,31 @@ def part_reads(text: str, words: Sequence[Token], parts: Iterable[Hit]) -> tuple
     """Parts with what is said of them: "no starter or pump", "comes with flywheel", "starter is missing"."""
     by_first = {hit.first: hit for hit in parts}
     found: list[PartRead] = []
+    joined: list[Hit] = []  # parts of a list of which nothing was said yet: "head and pan gone"
     cue, index, pauses = "", 0, 0
     while index < len(words):
         hit = by_first.get(index)
         if hit is None:
             cue, pauses = _next_cue(words, index, cue, pauses)
+            if words[index].key not in _JOINS:
+                joined = []
             index += 1
             continue
-        state = _said_after(words, hit.last) or cue
+        after = _said_after(words, hit.last)
+        state = after or cue
         if hit.last < len(words) and words[hit.last].key in _OF_IT:
-            state = ""
+            state = after = ""
+        found += [_part(text, one, after) for one in joined if after]
+        joined = [] if state else [*joined, hit]
         if state and not (state == "included" and _PRICED.match(text, hit.span.end)):
-            found.append(
-                PartRead(hit.id, state, text[hit.span.start : hit.span.end], hit.span, 0.6 if state in ("needed", "bad") else 0.8)
-            )
+            found.append(_part(text, hit, state))
         index = max(hit.last, index + 1)
     return tuple(found)
+
+
+def _part(text: str, hit: Hit, state: str) -> PartRead:
+    sure = 0.6 if state in ("needed", "bad") else 0.8
+    return PartRead(hit.id, state, text[hit.span.start : hit.span.end], hit.span, sure)
 
 
 def _next_cue(words: Sequence[Token], index: int, cue: str, pauses: int) -> tuple[str, int]:

@@ -364,6 +364,7 @@ def _regions(text: str, taken: Taken, known: frozenset[str]) -> list[PlaceRead]:
         _made(text, "state", Span(*match.span()), 0.7, state=_state(match), note=match["region"].strip())
         for match in _REGION.finditer(text)
         if not taken.holds(*match.span())
+        and match.group().lower() not in STATE_BY_NAME  # West Virginia is a state of its own
         and (not match["code"] or match["code"].isupper() or match["code"].upper() not in WORDLIKE)
     ]
 

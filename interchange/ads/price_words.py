@@ -177,7 +177,8 @@ SHORT_END = re.compile(r"[ \t]{0,2}(?:$|[\n.;!]|obo\b|firm\b|or best|for (?:it|t
 TENTHS = re.compile(r"[1-9][0-9]?\.[0-9]")
 SENTENCE_OVER = re.compile(r"[ \t]{0,2}(?:[.!;|]|$|\n|,[ ]|/[ ])")
 FOR_HIRE = re.compile(
-    r"\b(?:for|to) (?:rent|hire)\b|\brental (?:rates?|only)|\b(?:rent|hire) (?:a|an|our|this|it|one|me|the|out|my)\b|(?:^"
+    r"(?<!never )(?<!not )\b(?:for|to) (?:rent|hire)\b|\brental (?:rates?|only)"
+    r"|\b(?:rent|hire) (?:a|an|our|this|it|one|me|the|out|my)\b|(?:^"
     r"|\n)[ \t]{0,3}(?:rent|hire)\b[^\n]{0,16}:",
     re.IGNORECASE,
 )
