@@ -62,7 +62,7 @@ USUAL: dict[str, Any] = {
     "weight_lb": None, "note": "", "held_out": False,
 }  # fmt: skip
 MADE_OF = WEIGHTS / "made_of.txt"
-HELD_OUT_WRITERS = ("northern_plains", "northeast", "ozarks", "tidewater", "bluegrass")
+HELD_OUT_WRITERS = ("northern_plains", "northeast", "ozarks", "tidewater", "bluegrass", "piedmont", "high_plains", "harbor")
 TUNING, WRITERS, STYLES = "tuning", "held-out writers", "held-out styles"
 
 

@@ -1,8 +1,9 @@
 """From an ad's words to the machines and units of the catalog.
 
 Names are compared with everything but letters and digits folded away. A name that stands in the ad word for word is taken; the
-longest wins where names lie inside one another (T412T over T412), and where several things share the name, the one whose title
-has most of the ad's title comes first. Where none stands there, `alike` looks for names that are like something in the ad.
+longest wins where names lie inside one another (T412T over T412), and where several things share the name, the one that has
+a name with most of the ad's title comes first. A name without its last letters ("H52" beside its maker) leaves open which of its
+family it is. Where none stands there, `alike` looks for names that are like something in the ad.
 """
 
 from __future__ import annotations
@@ -37,6 +38,8 @@ __all__ = ["MACHINES", "UNITS", "Hit", "Known", "Matched", "Name", "match"]
 
 BESIDE = 24  # signs between a number and its maker
 SHEET = 200  # signs back to its maker where it is labelled as a model
+_FAMILY = re.compile(r"([a-z]{0,40}[0-9]{2,4})[a-z]{1,2}\Z")  # H52D and H52G
+FAMILY = 90.0  # how far a name agrees whose last letters are left off
 _MODEL_LABEL = re.compile(r"\b(?:model|mod|type|typ|modell|modelo|mdl)\b[ \t.:;=|,-]{0,6}\Z", re.IGNORECASE)
 LIKELY = 50.0  # of a name like one in the title, to doubt what the body names
 MISREAD = LOOKALIKES | str.maketrans("OIL", "011")
@@ -65,6 +68,12 @@ class Known:
                 self.misread.setdefault(name.translate(LOOKALIKES), []).extend(each)
         self.starts = beginnings_of(self.names)
         self.misread_starts = beginnings_of(self.misread)
+        self.families: dict[str, list[Name]] = {}
+        for name, each in self.names.items():
+            family = _FAMILY.match(name)
+            if family and family[1] not in self.names:
+                self.families.setdefault(family[1], []).extend(one for one in each if not one.variant)
+        self.family_starts = beginnings_of(self.families)
         self.lettered = {name for name in self.names if name.isalpha()}
         self.beginnings = {name[:size] for name in self.lettered for size in range(1, 4)}
         self.things: dict[int, Thing] = {}
@@ -85,6 +94,8 @@ def match(
         hits = _standing(known, text, title_end)
         if not any(hit.in_title for hit in hits) and (not hits or has_model(text[:title_end])):
             hits += _misread(known, text[:title_end] if hits else text, title_end)
+            if not any(hit.in_title for hit in hits):
+                hits += _family(known, text[:title_end] if hits else text, title_end)
             if not any(hit.in_title for hit in hits):  # what is named further down may be named in passing
                 unsettled[id_] = text[:title_end] if hits else text, title_end
         found[id_] = Matched(each_thing_once(_outermost(hits)) if len(hits) > 1 else tuple(hits), ())
@@ -128,6 +139,20 @@ def _misread(known: Known, text: str, title_end: int) -> list[Hit]:
     read = [run for run in here if _letters_and_digits(text[run[1] : run[2]])]
     hits = _hits(read, known.misread, text, title_end, exact=False)
     return hits if len({hit.name.id for hit in hits}) == 1 else []
+
+
+def _family(known: Known, text: str, title_end: int) -> list[Hit]:
+    """Those of a family whose name stands there without its last letters, where their maker stands there too."""
+    letters = ""
+    found = []
+    for run, start, end in standing_runs(text, known.families, known.family_starts):
+        letters = letters or folded(text)
+        found += [
+            Hit(name, Span(start, end), FAMILY, False, start < title_end)
+            for name in known.families[run]
+            if not run.isdigit() and folded(name.maker) in letters
+        ]
+    return found
 
 
 def _letters_and_digits(run: str) -> bool:
@@ -181,7 +206,7 @@ def _outermost(hits: list[Hit]) -> list[Hit]:
 
 
 def _settle_ties(connection: duckdb.DuckDBPyConnection, found: dict[str, Matched], texts: Mapping[str, tuple[str, int]]) -> None:
-    """Of several things called by the words an ad begins with, put those first whose title has more of the ad's title."""
+    """Of several things called by the words an ad begins with, put those first one of whose names has most of the ad's title."""
     tied = {id_: [hit for hit in one.hits if hit.span == one.hits[0].span] for id_, one in found.items() if len(one.hits) > 1}
     tied = {id_: hits for id_, hits in tied.items() if len({hit.name.id for hit in hits}) > 1}
     if not tied:
@@ -189,12 +214,17 @@ def _settle_ties(connection: duckdb.DuckDBPyConnection, found: dict[str, Matched
     from rapidfuzz import fuzz, utils
 
     ids = sorted({hit.name.id for hits in tied.values() for hit in hits})
-    titles = {(room, id_): title for room, id_, title in connection.execute(sql("titles"), {"ids": ids}).fetchall()}
+    called: dict[tuple[str, str], list[str]] = {}
+    for room, id_, name in connection.execute(sql("titles"), {"ids": ids}).fetchall():
+        called.setdefault((room, id_), []).append(name)
     for id_, hits in tied.items():
         title = texts[id_][0][: texts[id_][1]]
 
-        def apart(hit: Hit, title: str = title) -> float:
-            return -fuzz.token_sort_ratio(title, titles[hit.name.room, hit.name.id], processor=utils.default_process)
+        def apart(hit: Hit, title: str = title) -> tuple[float, float]:
+            """Less where more of a name stands in the title, and then where it is more of the title."""
+            names = called[hit.name.room, hit.name.id]
+            shared = max(fuzz.token_set_ratio(title, name, processor=utils.default_process) for name in names)
+            return -shared, -max(fuzz.token_sort_ratio(title, name, processor=utils.default_process) for name in names)
 
         ordered = sorted(hits, key=apart)
         found[id_] = Matched((*ordered, *(hit for hit in found[id_].hits if hit not in hits)), ())

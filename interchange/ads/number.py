@@ -92,7 +92,7 @@ _THOUSANDS = re.compile(r"[ \t]?k(?![^\W\d_])", re.IGNORECASE)
 
 _BEFORE = re.compile(
     r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|au|nz) ?|[ar])?\$|€|£|¥|₺|\b(?:usd|eur|gbp|cad|aud|chf|mxn|sek"
-    r"|dkk|nok|pln|czk|zar|brl|jpy|kes|kshs?|huf|rands?|zł|kr\.?))[ \t]{0,2}\Z",
+    r"|dkk|nok|pln|czk|zar|brl|jpy|ils|kes|kshs?|huf|rands?|zł|kr\.?))[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
 _AFTER = re.compile(
@@ -100,7 +100,7 @@ _AFTER = re.compile(
     r"|€(?![ \t]?[0-9])|£(?![ \t]?[0-9])"
     r"|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|zar|kr|kronor|kroner|crowns|zł|kč|kc|chf"
     r"|us ?\$|dollars?(?! (?:canad|austr|aussie|nz|mexic))|dollars? (?:canadian|australian|aussie|nz|mexican)|bucks"
-    r"|pesos|reais|yen|lira|huf|forints?|(?-i:(?<=000[ ])Ft|TL(?![0-9-]))|nz(?: dollars?)?"
+    r"|pesos|reais|ils|shekels|yen|lira|huf|forints?|(?-i:(?<=000[ ])Ft|TL(?![0-9-]))|nz(?: dollars?)?"
     r"|kiwi dollars?|canadian(?: dollars?| money| funds)?|cdn|(?:australian|aussie)(?: (?:dollars?|bucks))?|rands?"
     r"|zlot(?:y|ys|ych))(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
@@ -118,7 +118,8 @@ _CURRENCIES = {
     "mxn": "MXN", "pesos": "MXN", "zł": "PLN", "kč": "CZK", "kc": "CZK", "sek": "SEK", "dkk": "DKK",
     "aussie": "AUD", "nz": "NZD", "$au": "AUD", "$nz": "NZD", "nok": "NOK", "zar": "ZAR",
     "r$": "BRL", "brl": "BRL", "reais": "BRL", "¥": "JPY", "jpy": "JPY", "yen": "JPY", "₺": "TRY", "tl": "TRY", "lira": "TRY",
-    "kes": "KES", "ksh": "KES", "kshs": "KES", "huf": "HUF", "ft": "HUF", "forint": "HUF", "forints": "HUF",
+    "ils": "ILS", "shekels": "ILS", "kes": "KES", "ksh": "KES", "kshs": "KES",
+    "huf": "HUF", "ft": "HUF", "forint": "HUF", "forints": "HUF",
     "rand": "ZAR", "rands": "ZAR",
     "zloty": "PLN", "zlotys": "PLN", "zlotych": "PLN", "m.n": "MXN", "mn": "MXN", "pln": "PLN", "czk": "CZK",
 }  # fmt: skip

@@ -28,6 +28,7 @@ OLD_FORMS = {
     "ind": "IN", "québec": "QC",
     "s dak": "SD", "n dak": "ND", "w va": "WV", "man": "MB",
     "miss": "MS", "alta": "AB", "sask": "SK", "ont": "ON", "que": "QC", "pei": "PE", "p.e.i": "PE",
+    "nfld": "NL", "long island": "NY",
 }  # fmt: skip
 DOUBTED_FORMS = frozenset(
     ["ill", "man", "ind", "miss", "del", "ore", "wash", "mass", "penn", "neb", "nev", "mont", "wis"]

@@ -61,8 +61,11 @@ OFFERS = {
 }
 SUBJECTS = {"engine", "pump", "gearbox", "axle", "machine", "part", "other"}
 CATALOG_SORTS = {"engine", "pump", "gearbox", "axle", "machine"}
-CURRENCIES = {"USD", "CAD", "MXN", "EUR", "GBP", "SEK", "DKK", "PLN", "AUD", "NZD"}
-ABROAD = {"NSW", "QLD", "VIC", "Sonora", "Chihuahua"}
+CURRENCIES = {
+    "USD", "CAD", "MXN", "EUR", "GBP", "SEK", "DKK", "NOK", "PLN", "CZK", "HUF", "CHF", "AUD", "NZD", "ZAR", "KES", "BRL", "JPY",
+    "TRY", "ILS",
+}  # fmt: skip
+ABROAD = {"NSW", "QLD", "VIC", "Sonora", "Chihuahua", "Free State"}
 PROVINCES = {"AB", "BC", "MB", "NB", "NL", "NS", "NT", "NU", "ON", "PE", "QC", "SK", "YT"}
 PARTS = {
     "housing",
@@ -261,7 +264,7 @@ def test_ids_stand_in_the_demo_catalog(ad, catalog) -> None:
 
 @pytest.mark.parametrize("ad", EVERY)
 def test_places_are_real(ad, post_offices) -> None:
-    if ad["state"] in post_offices and ad["town"] is not None:
+    if ad["state"] in post_offices and ad["town"] is not None and ad["currency"] == "USD":  # WA is in Australia too
         assert town_key(ad["town"]) in set(map(town_key, post_offices[ad["state"]]))
     assert ad["state"] is None or ad["state"] in set(post_offices) | PROVINCES | ABROAD
     if ad["zip"] is not None:

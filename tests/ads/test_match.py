@@ -17,7 +17,7 @@ units:
   tolvane-t412: {kind: engine, title: Tolvane T412, maker: Tolvane, aka: [T412, Tolvane 412, "412"]}
   tolvane-t412t: {kind: engine, title: Tolvane T412T, maker: Tolvane, aka: [T412T, T412 turbo]}
   hestrel-h52d: {kind: engine, title: Hestrel H52D, maker: Hestrel, aka: [H52D]}
-  hestrel-h52g: {kind: engine, title: Hestrel H52G, maker: Hestrel, aka: [H52G]}
+  hestrel-h52g: {kind: engine, title: Hestrel H52G, maker: Hestrel, aka: [H52G, Hestrel 52 gas]}
   orrindale-od46: {kind: engine, title: Orrindale OD46, maker: Orrindale, aka: [OD46]}
   orrindale-mogul: {kind: engine, title: Orrindale Mogul, maker: Orrindale}
   lissander-l20: {kind: pump, title: Lissander L20, maker: Lissander, aka: [L20, Common Twenty]}
@@ -116,8 +116,15 @@ def test_a_name_of_two_things_stays_ambiguous(store):
     assert len({hit.span for hit in found.hits}) == 1
 
 
+def test_a_family_named_without_its_last_letters_is_left_open(store):
+    assert ids(matched(store, "Hestrel H52 engine").hits) == ["hestrel-h52d", "hestrel-h52g"]
+    assert ids(matched(store, "H52 gas motor, Hestrel").hits) == ["hestrel-h52g", "hestrel-h52d"]
+    assert not any(hit.exact for hit in matched(store, "Hestrel H52 engine").hits)
+    assert ids(matched(store, "Hestrel H52D engine, not the H52").hits) == ["hestrel-h52d"]
+
+
 def test_near_names_are_suggested_and_not_taken(store):
-    found = matched(store, "Hestrel H52 engine")
+    found = matched(store, "H52 engine, Norvick")
     assert found.hits == ()
     assert sorted(ids(found.near)) == ["hestrel-h52d", "hestrel-h52g"]
     assert all(not hit.exact and hit.score < 100 for hit in found.near)

@@ -7,21 +7,14 @@ from pathlib import Path
 import pytest
 
 SCRIPT = Path(__file__).parents[2] / "scripts" / "score_ads.py"
-# Percent of the ads held out, as reached last: those of whole writers, and those of styles that were made to be hard.
+# Percent that is to be reached on ads of writers that nobody looked at.
+BARS = {"price": 97.0, "place": 95.0, "offer": 92.0, "first": 95.0, "refused": 95.0}
+# Percent as reached last: ads of those writers, and held-out ads of styles that were made to be hard.
 REACHED = {
-    "held-out writers": {
-        "price": 96.7,
-        "place": 96.4,
-        "offer": 93.3,
-        "subject": 90.6,
-        "first": 96.6,
-        "form": 90.7,
-        "refused": 97.1,
-        "hours": 96.7,
-    },
-    "held-out styles": {"price": 82.8, "place": 92.2, "offer": 81.2, "subject": 93.8, "first": 90.6, "hours": 92.2},
+    "held-out writers": {"subject": 91.1, "form": 90.8, "hours": 97.0},
+    "held-out styles": {"price": 81.2, "place": 93.8, "offer": 82.8, "subject": 93.8, "first": 92.5, "hours": 92.2},
 }
-ALLOWED = 4.0  # points: an ad or two of the few that are held out
+ALLOWED = {"held-out writers": 1.0, "held-out styles": 4.0}  # points: of the few an ad or two
 
 
 def _script():
@@ -46,7 +39,15 @@ def test_held_out_ads_are_read_as_well_as_before(scores, group, field):
     module, found = scores
     right, of = module.share(found, field, lambda ad: ad.group == group)
     assert of >= 25
-    assert 100 * right / of >= REACHED[group][field] - ALLOWED
+    assert 100 * right / of >= REACHED[group][field] - ALLOWED[group]
+
+
+@pytest.mark.parametrize("field", BARS)
+def test_ads_of_writers_nobody_looked_at_are_read_well_enough(scores, field):
+    module, found = scores
+    right, of = module.share(found, field, lambda ad: ad.group == module.WRITERS)
+    assert of >= 60
+    assert 100 * right / of >= BARS[field]
 
 
 def test_the_weights_were_learned_from_the_labels_there_are():

@@ -8,6 +8,7 @@ WHERE n.room IN ('units', 'machines')
   AND CASE
       WHEN regexp_matches(n.folded, '[0-9]') THEN $grams::TEXT[] IS NULL OR n.folded IN (SELECT unnest($grams::TEXT[]))
           OR translate(n.folded, 'oil', '011') IN (SELECT unnest($misread::TEXT[]))
+          OR regexp_replace(n.folded, '([0-9])[a-z]{1,2}$', '\1') IN (SELECT unnest($grams::TEXT[]))
       ELSE $letters::TEXT IS NULL OR contains($letters::TEXT, n.folded)
   END
 GROUP BY n.folded, n.room, n.id, n.variant, r.maker

@@ -1,2 +1,6 @@
--- What things are called in full.
-SELECT room, id, title FROM record WHERE live AND room IN ('units', 'machines') AND id IN (SELECT unnest($ids));
+-- What things are called, each way.
+SELECT DISTINCT n.room, n.id, n.name
+FROM name AS n
+JOIN record AS r ON r.key = n.key AND r.live
+WHERE n.room IN ('units', 'machines') AND n.id IN (SELECT unnest($ids))
+ORDER BY ALL;
