@@ -78,15 +78,22 @@ def slack_mm(bolt: Hole, hole: Hole, clearance_mm: float) -> float:
     A tapped hole fixes the bolt, so only the clear hole gives. Where a face is written as tapped on both sides (both name one
     standard), or says nothing, the clear hole is the bolt and the joint's stated clearance.
     """
-    if bolt.thread_mm is not None and hole.thread_mm is not None:
-        return (clearance_mm - abs(bolt.thread_mm - hole.thread_mm)) / 2
-    threads = [each.thread_mm for each in (bolt, hole) if each.thread_mm is not None]
-    clears = [each.hole_mm for each in (bolt, hole) if each.hole_mm is not None]
-    if threads and clears:
-        return (clears[0] - threads[0]) / 2
+    return _slack_mm(bolt.thread_mm, bolt.hole_mm, hole.thread_mm, hole.hole_mm, clearance_mm)
+
+
+@functools.lru_cache(maxsize=1024)  # a face has holes of one or two sizes, and is asked about each of them with each
+def _slack_mm(
+    bolt_thread: float | None, bolt_clear: float | None, thread: float | None, clear: float | None, clearance_mm: float
+) -> float:
+    if bolt_thread is not None and thread is not None:
+        return (clearance_mm - abs(bolt_thread - thread)) / 2
+    tapped = bolt_thread if bolt_thread is not None else thread
+    clears = [each for each in (bolt_clear, clear) if each is not None]
+    if tapped is not None and clears:
+        return (clears[0] - tapped) / 2
     if len(clears) == 2:  # noqa: PLR2004 - both faces clear: the bolt suits the smaller hole
         thickness = min(clears) - clearance_mm
-        return sum(clear - thickness for clear in clears) / 2
+        return sum(each - thickness for each in clears) / 2
     return clearance_mm / 2
 
 
