@@ -15,6 +15,8 @@ from interchange.guide.pages import page, pages
 
 ROOT = Path(__file__).parents[2]
 NAMES = [one.name for one in pages()]
+BLOCK = re.compile(r"(?:^(?:    .*)?\n)+", re.MULTILINE)
+FIGURE = re.compile(r"-?\$[0-9][0-9,]*|\b[0-9]{1,3}%")
 COMMAND = re.compile(r"^    (interchange .+)$", re.MULTILINE)
 PASTE = "Hestrel H52D loader engine\n$2,400\nRuns good.\nMontpelier, VT\n"
 
@@ -86,15 +88,35 @@ def test_pages_asked_for_are_there():
             assert name in NAMES, f"{one.name} names {name}"
 
 
-def test_commands_of_the_pages_run(tmp_path):
-    (tmp_path / "pasted.txt").write_text(PASTE, encoding="utf-8")
-    environment = {"INTERCHANGE_CACHE": str(tmp_path / "cache")}
-    assert interchange("start", "shop", cwd=tmp_path, env=environment).returncode == 0
-    commands = [command for one in pages()[1:] for command in COMMAND.findall(one.text)]
-    assert len(commands) > 25
-    for command in commands:
-        words, _, given = command.partition(" < ")
-        ran = interchange(
-            *shlex.split(words)[1:], cwd=tmp_path, env=environment, input=(tmp_path / given).read_bytes() if given else b""
-        )
-        assert ran.returncode == 0, f"{command}\n{ran.stderr.decode()}"
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory):
+    """What every command of every page prints, run in order in one shop; by the page. Nothing is pasted into its job."""
+    folder = tmp_path_factory.mktemp("pages")
+    (folder / "pasted.txt").write_text(PASTE, encoding="utf-8")
+    environment = {"INTERCHANGE_CACHE": str(folder / "cache"), "COLUMNS": "108"}
+    assert interchange("start", "shop", cwd=folder, env=environment).returncode == 0
+    found: dict[str, list[subprocess.CompletedProcess[bytes]]] = {}
+    for one in pages():
+        for command in COMMAND.findall(one.text):
+            words, _, given = command.partition(" < ")
+            if words.startswith(("interchange start", "interchange paste", "interchange guide")):
+                continue
+            given_bytes = (folder / given).read_bytes() if given else b""
+            ran = interchange(*shlex.split(words)[1:], cwd=folder, env=environment, input=given_bytes)
+            found.setdefault(one.name, []).append(ran)
+    return found
+
+
+def test_commands_of_the_pages_run(printed):
+    assert sum(map(len, printed.values())) > 30
+    for ran in (one for each in printed.values() for one in each):
+        assert ran.returncode == 0, f"{ran.args}\n{ran.stderr.decode()}"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_money_and_chances_on_the_pages_are_those_that_come_out(printed, name):
+    """Of what a page shows of a command, cut short where an ellipsis stands: every amount and share stands in the output too."""
+    out = " ".join(" ".join(ran.stdout.decode().split()) for ran in printed.get(name, ()))
+    shown = [block for block in BLOCK.findall(page(name).text) if "\n    …\n" in block or "\n      …\n" in block]
+    for figure in (figure for block in shown for figure in FIGURE.findall(block)):
+        assert figure in out, figure
