@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 import sys
 
 from interchange.guide.pages import START, page, pages
 from interchange.sheets.terminal import console
+
+_BLOCK = re.compile(r"((?:^    .*\n(?:\n(?=    ))*)+)", re.MULTILINE)
 
 
 def guide(name: str | None) -> None:
@@ -13,11 +16,24 @@ def guide(name: str | None) -> None:
     if name is None:
         _contents()
     elif sys.stdout.isatty():
-        from rich.markdown import Markdown
-
-        console().print(Markdown(page(name).text))
+        _shown(page(name).text)
     else:
         sys.stdout.write(page(name).text)
+
+
+def _shown(text: str) -> None:
+    """Prose to the terminal's width; what is to be copied or lined up just as it is written, however narrow it is."""
+    from rich.markdown import Markdown
+    from rich.text import Text
+
+    out = console()
+    for place, part in enumerate(_BLOCK.split(text)):
+        if place % 2:
+            out.print(Text(part.rstrip("\n"), "cyan"), soft_wrap=True)
+            out.print()
+        elif part.strip():
+            out.print(Markdown(part.strip("\n")))
+            out.print()
 
 
 def _contents() -> None:

@@ -6,6 +6,7 @@ import json as json_format
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from interchange.errors import InputError
 from interchange.opening import Bar, open_setting, tell_problems, tell_remarks
 
 if TYPE_CHECKING:
@@ -35,6 +36,8 @@ def haul(job: Path, place: str, fetched: Fetched, *, home: Path | None, json: bo
     load = load_of(setting.library, fetched.what or _dead(setting, fetched.unit))
     load = with_known(load, fetched.weight, fetched.size, fetched.seller, hauler.delivery)
     way = hauler.way(place)
+    if way.unknown:
+        raise InputError(*way.warnings)
     result = haul_result(hauler, setting.job.title, load, way, hauler.options(load, way))
     tell_problems([str(problem) for problem in problems])
     tell_remarks([str(problem) for problem in setting.remarks])

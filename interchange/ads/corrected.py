@@ -59,6 +59,10 @@ _PLAIN_SUM = re.compile(r"[0-9][0-9,]*(?:\.[0-9]{2})?(?:[ ](?:obo|firm|cash|doll
 def _price(reading: AdReading, note: Note, _: AdWords) -> AdReading | Problem:
     sign = "$" if _PLAIN_SUM.match(note.text) else ""  # "20" is twenty dollars, and nothing said short
     found = read_ad(f"price: {sign}{note.text}", ()).price
+    if note.text.startswith("-"):
+        return note.problem(
+            "bad-price", f"{note.text!r} is less than nothing", "write $3,200, 3200 obo, EUR 2.900, call or trade"
+        )
     kind = _KINDS_SAID.get(note.text.casefold())
     if kind:
         found = found._replace(kind=kind, cents=None)
@@ -105,7 +109,7 @@ def _figure(note: Note, dimension: str) -> float | Problem:
     try:
         return float(read_quantity(text, dimension).value)
     except QuantityError as error:
-        return note.problem(f"bad-{note.word}", str(error), units_read(dimension))
+        return note.problem(f"bad-{note.word}", error.message, error.hint or units_read(dimension))
 
 
 _CORRECTIONS: dict[str, Callable[[AdReading, Note, AdWords], AdReading | Problem]] = {

@@ -82,7 +82,7 @@ def _spoken(mine: Sequence[tuple[PhraseHit, Phrase]], measured: Sequence[Result]
     spoken = [
         (hit, ratio)
         for hit, phrase in mine
-        if (ratio := phrase.denied if hit.negated else phrase.ratio) is not None
+        if (ratio := _ratio(hit, phrase)) is not None
         and not hit.doubted
         and not (whole and hit.id == FOR_PARTS)
         and phrase.about not in known
@@ -93,6 +93,15 @@ def _spoken(mine: Sequence[tuple[PhraseHit, Phrase]], measured: Sequence[Result]
         if each is not None:
             hit, ratio = each
             yield Reason(hit.text, "denied" if hit.negated else "said", ratio)
+
+
+def _ratio(hit: PhraseHit, phrase: Phrase) -> float | None:
+    """What a phrase counts. Who offers no more than "turns by hand" says little; who was asked for it has answered."""
+    if hit.negated:
+        return phrase.denied
+    answers = hit.span.end == 0  # it stands in a line of the user's
+    hoped_for = phrase.ratio is not None and phrase.denied is not None and phrase.denied < phrase.ratio < 1
+    return 1.0 if answers and hoped_for else phrase.ratio
 
 
 def _measured(results: Sequence[Result]) -> Iterator[Reason]:

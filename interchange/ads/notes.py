@@ -27,8 +27,12 @@ WORDS = (*CORRECTIONS, *LOG)
 ASKED, ANSWERED, READING, PHOTO = "asked", "answered", "reading", "photo"
 MARK = "@"
 SHAPE = "write @ 2026-11-20 price: $3,200, with one of: " + ", ".join(WORDS)
-_LINE = re.compile(r"@[ \t]+(?P<day>\S+)[ \t]+(?P<word>[A-Za-z]+)[ \t]*:[ \t]*(?P<text>.*)")
-_BEGINS = re.compile(r"^[ \t]{0,8}@[ \t]{1,8}[0-9]{4}-[^\n]*\n?", re.MULTILINE)
+_LINE = re.compile(r"@[ \t]*(?P<day>\S+)[ \t]+(?P<word>[A-Za-z]+)[ \t]*:[ \t]*(?P<text>.*)")
+_DAY = r"[0-9]{4}-|[0-9]{1,4}[./-][0-9]{1,2}[./-][0-9]{1,4}\b"
+_BEGINS = re.compile(
+    rf"^[ \t]{{0,8}}@[ \t]{{0,8}}(?:{_DAY}|(?:{'|'.join(WORDS)})[ \t]{{0,3}}:)[^\n]*\n?", re.MULTILINE | re.IGNORECASE
+)
+"""A line that is one, or was meant for one: without its date, or with another sort of date."""
 
 
 class Note(NamedTuple):

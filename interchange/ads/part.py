@@ -89,6 +89,8 @@ def _next_cue(words: Sequence[Token], index: int, cue: str, pauses: int) -> tupl
         return cue, pauses  # "does not have a starter", "doesn't come with"
     if new and not (key in ("has", "have", "comes") and cue == "missing" and words[index - 1].key in ("doesnt", "dont", "not")):
         return new, 0
+    if cue == "bad" and key == COMMA:
+        return "", 0  # "block cracked, head good"
     if key in _KEEPS_CUE and pauses < _LIST_PAUSES:
         return cue, pauses + (key == COMMA)
     return "", 0

@@ -249,6 +249,9 @@ def _by_lines(all_lines: Sequence[Line]) -> list[_Group]:
     if len(alone) == 2 and len(content) == 2 and sum(line.is_title_like for line in content) < 2:  # noqa: PLR2004 - two sentences of one ad
         return []
     starts = [i for i, line in enumerate(all_lines) if line.sort == "text" and (line.stands_alone or line.is_title_like)]
+    parted = [i for i in starts if i == 0 or all_lines[i - 1].sort in ("blank", "rule")]
+    if len(parted) >= _MOSTLY * len(starts):  # blank lines between: a line right below another without a price goes with it
+        starts = [i for i in starts if i in parted or all_lines[i].has_price]
     return _cut_before(all_lines, starts)
 
 
@@ -330,6 +333,7 @@ class _Looks(NamedTuple):
     titled: bool
     price: bool
     contact: bool
+    phone: bool
     for_sale: bool
     whole: bool
 
@@ -337,7 +341,7 @@ class _Looks(NamedTuple):
 def _looks_of(paragraph: _Group) -> _Looks:
     content = [line for line in paragraph if line.sort not in ("blank", "rule", "crumb")]
     if not content:
-        return _Looks(True, False, False, False, False, False, False)
+        return _Looks(True, False, False, False, False, False, False, False)
     first = next((line for line in content if line.sort == "text"), content[0])
     detail = all(line.is_detail for line in content)
     price = any(line.has_price for line in content)
@@ -348,6 +352,7 @@ def _looks_of(paragraph: _Group) -> _Looks:
         first.is_title_like and not first.text[:1].islower(),
         price,
         contact,
+        any(line.has_phone for line in content),
         any(line.for_sale for line in content[:2]),
         not detail and price and contact and content[0].sort == "text" and not _GOES_ON.match(first.text),
     )
@@ -365,13 +370,16 @@ _GOES_ON = re.compile(
 def _joined_paragraphs(paragraphs: Sequence[_Group]) -> list[_Group]:
     looks = [_looks_of(paragraph) for paragraph in paragraphs]
     groups: list[_Group] = []
-    price = contact = named = False  # of the ad so far
+    price = contact = named = phone = False  # of the ad so far
     for index, (paragraph, look) in enumerate(zip(paragraphs, looks, strict=True)):
-        if groups and not (named and _begins(look, _support(looks, index), price=price, contact=contact)):
+        another = phone and look.phone and look.names and look.whole  # with a telephone of its own
+        if groups and not (named and (another or _begins(look, _support(looks, index), price=price, contact=contact))):
             groups[-1] += paragraph
+            phone = phone or look.phone
             price, contact, named = price or look.price, contact or look.contact, named or look.names or look.for_sale
         else:
             groups.append(list(paragraph))
+            phone = look.phone
             price, contact, named = look.price, look.contact, look.names or look.for_sale or (look.price and not look.detail)
     return groups
 

@@ -32,7 +32,10 @@ _FURNITURE = re.compile(
     r"(?:timed |online |consignment |estate |unsold )*(?:lots?|item|stock|stk|ref|listing|sku|ad"
     r"|auction|sale)\b[ .:#]{0,3}(?:no|number|id|results?|sale)?"
     r"[ .:#–-]{0,4}(?:sale )?[\w-]{0,12}[ .:]{0,2}|surplus property[^\n]{0,40}|for sale[ .:!]{0,3}"
-    r"|[Ff]or [Ss]ale[ .:]{0,3}|wanted[ .:]{0,3}",
+    r"|[Ff]or [Ss]ale[ .:]{0,3}|wanted[ .:]{0,3}"
+    r"|[^\n>»›]{2,40}(?:[ ]?[>»›][ ]?[^\n>»›]{1,40}){1,8}|showing [0-9][^\n]{0,80}"
+    r"|(?:<<|«|‹)?[ ]?back to (?:results|search)[^\n]{0,60}"
+    r"|results? [0-9]{1,5} of [0-9]{1,6}[^\n]{0,60}|skip to [a-z ]{3,20}",
     re.IGNORECASE,
 )  # a line that names the sale and not the thing
 _FAR = 4000  # signs within which a title must stand

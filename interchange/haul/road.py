@@ -91,6 +91,11 @@ class Water(NamedTuple):
     gates: tuple[tuple[float, float], ...]
 
 
+def _box(south: float, north: float, west: float, east: float) -> tuple[tuple[float, float], ...]:
+    """The line round an island."""
+    return ((north, west), (north, east), (south, east), (south, west), (north, west))
+
+
 WATERS = (
     Water(
         "Lake Michigan",
@@ -142,6 +147,37 @@ WATERS = (
     Water(
         "the sea to Newfoundland",
         ((52.2, -55.2), (51.3, -57.0), (49.5, -59.2), (47.4, -59.8), (46.3, -56.0), (46.3, -52.5)),
+        (),
+    ),
+    # Round islands without a bridge.
+    Water(
+        "the sounds to Martha's Vineyard and Nantucket",
+        (
+            (41.28, -71.0),
+            (41.40, -70.85),
+            (41.48, -70.67),
+            (41.50, -70.5),
+            (41.48, -70.1),
+            (41.40, -69.8),
+            (41.15, -69.8),
+            (41.15, -71.0),
+            (41.28, -71.0),
+        ),
+        (),
+    ),
+    Water("the sound to Block Island", _box(41.1, 41.27, -71.7, -71.45), ()),
+    Water("the water to Mackinac Island", _box(45.84, 45.89, -84.67, -84.57), ()),
+    Water("the water to Beaver Island", _box(45.55, 45.85, -85.7, -85.4), ()),
+    Water("the water to Washington Island", _box(45.32, 45.45, -87.0, -86.75), ()),
+    Water("the channel to Catalina Island", _box(33.25, 33.55, -118.7, -118.2), ()),
+    Water(
+        "the water to the San Juan Islands",
+        ((48.40, -122.80), (48.60, -122.76), (48.78, -122.80), (48.80, -123.25), (48.40, -123.25), (48.40, -122.80)),
+        (),
+    ),
+    Water(
+        "the water to Vashon Island",
+        ((47.52, -122.50), (47.50, -122.40), (47.33, -122.42), (47.33, -122.53), (47.40, -122.55), (47.52, -122.50)),
         (),
     ),
 )
@@ -244,7 +280,8 @@ def _straight_round_water(start: tuple[float, float], end: tuple[float, float]) 
     straight_mi = longest_mi = great_circle_mi(start, end)
     said = ""
     for water in WATERS:
-        if not any(_cross(start, end, *side) for side in pairwise(water.line)):
+        crossed = sum(_cross(start, end, *side) for side in pairwise(water.line))
+        if not crossed or (water.line[0] == water.line[-1] and crossed % 2 == 0):  # over an island, and not to it
             continue
         if not water.gates:
             return longest_mi, f"there is only a ferry over {water.name}: look it up, its fare is not reckoned"

