@@ -79,7 +79,7 @@ def alike(
     """Names like those in each ad: taken where one is clear of all others, else offered. ``things`` are kept between calls."""
     connection.execute(sql("features"))
     ids = list(texts)
-    words = [words_of(text[:end] + text[end:].partition("\n")[0]) for text, end in texts.values()]
+    words = [_words(text, end) for text, end in texts.values()]
     titles = [
         " ".join(word for word, start, *_ in each if word and start < end) or "-"
         for each, (_, end) in zip(words, texts.values(), strict=True)
@@ -131,6 +131,12 @@ def _thing(names: Sequence[Name]) -> Thing:
         called |= {part: title._replace(folded=part) for part in (whole, *parts) if part not in called}
     numbers = {text.translate(LOOKALIKES): name._replace(folded=text) for text, name in called.items() if _is_number(text)}
     return Thing(title, frozenset(map(folded, title.maker.split())), tuple(numbers.items()))
+
+
+def _words(text: str, title_end: int) -> list[Word]:
+    """The words of an ad as far as they are looked at: its title's line, and the rest only where that has no model number."""
+    of_title = words_of(text[:title_end] + text[title_end:].partition("\n")[0])
+    return of_title if _stretches(of_title, title_end) else words_of(text)
 
 
 def _stretches(words: Sequence[Word], title_end: int) -> str:

@@ -142,17 +142,15 @@ def _misread(known: Known, text: str, title_end: int) -> list[Hit]:
 
 
 def _family(known: Known, text: str, title_end: int) -> list[Hit]:
-    """Those of a family whose name stands there without its last letters, where their maker stands there too."""
-    letters = ""
-    found = []
-    for run, start, end in standing_runs(text, known.families, known.family_starts):
-        letters = letters or folded(text)
-        found += [
-            Hit(name, Span(start, end), FAMILY, False, start < title_end)
-            for name in known.families[run]
-            if not run.isdigit() and folded(name.maker) in letters
-        ]
-    return found
+    """Those of a family whose name stands there without its last letters, where their maker's name is said too."""
+    runs = [run for run in standing_runs(text, known.families, known.family_starts) if not run[0].isdigit()]
+    said = {word for word, *_ in words_of(text)} if runs else set()
+    return [
+        Hit(name, Span(start, end), FAMILY, False, start < title_end)
+        for run, start, end in runs
+        for name in known.families[run]
+        if folded(name.maker.partition(" ")[0]) in said or run.startswith(folded(name.maker) or " ")
+    ]
 
 
 def _letters_and_digits(run: str) -> bool:
@@ -211,7 +209,7 @@ def _settle_ties(connection: duckdb.DuckDBPyConnection, found: dict[str, Matched
     tied = {id_: hits for id_, hits in tied.items() if len({hit.name.id for hit in hits}) > 1}
     if not tied:
         return
-    from rapidfuzz import fuzz, utils
+    from rapidfuzz import utils
 
     ids = sorted({hit.name.id for hits in tied.values() for hit in hits})
     called: dict[tuple[str, str], list[str]] = {}
@@ -220,11 +218,12 @@ def _settle_ties(connection: duckdb.DuckDBPyConnection, found: dict[str, Matched
     for id_, hits in tied.items():
         title = texts[id_][0][: texts[id_][1]]
 
-        def apart(hit: Hit, title: str = title) -> tuple[float, float]:
-            """Less where more of a name stands in the title, and then where it is more of the title."""
+        said = set(utils.default_process(title).split())
+
+        def apart(hit: Hit, said: set[str] = said) -> int:
+            """Less where more words of one of its names stand in the title; else they stay as they are."""
             names = called[hit.name.room, hit.name.id]
-            shared = max(fuzz.token_set_ratio(title, name, processor=utils.default_process) for name in names)
-            return -shared, -max(fuzz.token_sort_ratio(title, name, processor=utils.default_process) for name in names)
+            return -max(len(said.intersection(utils.default_process(name).split())) for name in names)
 
         ordered = sorted(hits, key=apart)
         found[id_] = Matched((*ordered, *(hit for hit in found[id_].hits if hit not in hits)), ())

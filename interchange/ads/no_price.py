@@ -88,6 +88,7 @@ def terms(text: str, span: Span) -> str | None:
     return "obo" if _OBO.search(text) else None
 
 
+_DENIED = re.compile(r"\b(?:no|not|never|won['’]?t|don['’]?t)\s{1,2}\Z", re.IGNORECASE)
 NOT_SAID = PriceRead("none", None, None, None, "", Span(0, 0), 1.0)
 
 
@@ -100,7 +101,7 @@ def no_price(text: str) -> PriceRead:
         return PriceRead("asked", 0, None, None, text[span.start : span.end], span, 0.5 if free["free"] else 0.8, note)
     for kind, pattern in (("call", _CALL), ("trade", _TRADE)):
         match = pattern.search(text)
-        if match and not re.search(r"\b(?:no|not)\s{1,2}\Z", text[max(0, match.start() - 6) : match.start()], re.IGNORECASE):
+        if match and not _DENIED.search(text[max(0, match.start() - 10) : match.start()]):
             terms = "obo" if kind == "call" and _OBO.search(match.group()) else None
             return PriceRead(kind, None, None, terms, match.group(), Span(*match.span()), 0.85)
     return NOT_SAID

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from bisect import bisect_right
 from collections.abc import Sequence
@@ -92,7 +93,7 @@ _THOUSANDS = re.compile(r"[ \t]?k(?![^\W\d_])", re.IGNORECASE)
 
 _BEFORE = re.compile(
     r"(?P<sign>(?<![A-Za-z])(?:(?:us|ca|c|au|nz) ?|[ar])?\$|€|£|¥|₺|\b(?:usd|eur|gbp|cad|aud|chf|mxn|sek"
-    r"|dkk|nok|pln|czk|zar|brl|jpy|ils|kes|kshs?|huf|rands?|zł|kr\.?))[ \t]{0,2}\Z",
+    r"|dkk|nok|pln|czk|zar|brl|jpy|(?-i:ILS)|kes|kshs?|huf|rands?|zł|kr\.?))[ \t]{0,2}\Z",
     re.IGNORECASE,
 )
 _AFTER = re.compile(
@@ -100,7 +101,10 @@ _AFTER = re.compile(
     r"|€(?![ \t]?[0-9])|£(?![ \t]?[0-9])"
     r"|(?:usd|eur|euros?|gbp|quid|pounds sterling|cad|aud|mxn|sek|dkk|nok|pln|czk|zar|kr|kronor|kroner|crowns|zł|kč|kc|chf"
     r"|us ?\$|dollars?(?! (?:canad|austr|aussie|nz|mexic))|dollars? (?:canadian|australian|aussie|nz|mexican)|bucks"
-    r"|pesos|reais|ils|shekels|yen|lira|huf|forints?|(?-i:(?<=000[ ])Ft|TL(?![0-9-]))|nz(?: dollars?)?"
+    r"|pesos|reais|shekels|yen|lira|huf|forints?"
+    r"|(?-i:(?<=[0-9]{2},000[ ])Ft(?=[ ]{0,2}(?:[\n;,)]|\.?[ ]{0,2}(?:\n|\Z)|\Z))"
+    r"|(?<=[.,]000[ ])TL(?![0-9-])|ILS|JPY|BRL|KES|TRY)"
+    r"|nz(?: dollars?)?"
     r"|kiwi dollars?|canadian(?: dollars?| money| funds)?|cdn|(?:australian|aussie)(?: (?:dollars?|bucks))?|rands?"
     r"|zlot(?:y|ys|ych))(?![a-z])|(?<=[,.][-–—])(?![0-9\w]))",
     re.IGNORECASE,
@@ -117,7 +121,8 @@ _CURRENCIES = {
     "$mxn": "MXN", "$mx": "MXN",
     "mxn": "MXN", "pesos": "MXN", "zł": "PLN", "kč": "CZK", "kc": "CZK", "sek": "SEK", "dkk": "DKK",
     "aussie": "AUD", "nz": "NZD", "$au": "AUD", "$nz": "NZD", "nok": "NOK", "zar": "ZAR",
-    "r$": "BRL", "brl": "BRL", "reais": "BRL", "¥": "JPY", "jpy": "JPY", "yen": "JPY", "₺": "TRY", "tl": "TRY", "lira": "TRY",
+    "r$": "BRL", "brl": "BRL", "reais": "BRL", "¥": "JPY", "jpy": "JPY", "yen": "JPY",
+    "₺": "TRY", "tl": "TRY", "try": "TRY", "lira": "TRY",
     "ils": "ILS", "shekels": "ILS", "kes": "KES", "ksh": "KES", "kshs": "KES",
     "huf": "HUF", "ft": "HUF", "forint": "HUF", "forints": "HUF",
     "rand": "ZAR", "rands": "ZAR",
@@ -323,6 +328,7 @@ _NORWAY = re.compile(r"\b(?:(?i:norway|norwegian|norge|selge[rs]?|norske?)|NO)\b
 _NORDIC_LETTERS = re.compile(r"[æøÆØ]")
 
 
+@functools.lru_cache(maxsize=8)  # the same for each sum of a text
 def _crowns(text: str) -> str:
     """Whose crowns "kr" are, by the land or the letters of the text; Swedish where neither tells."""
     for currency, land in (("DKK", _DENMARK), ("NOK", _NORWAY), ("SEK", _SWEDEN), ("DKK", _NORDIC_LETTERS)):

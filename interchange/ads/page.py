@@ -18,7 +18,8 @@ _OTHERS = re.compile(
     rf"|(?:similar|related|sponsored|recommended|recently viewed|see also)"
     rf"|(?:this |the )?seller[’']?s?(?: is)? (?:other|also)\b[^\n.]{{0,24}}"
     rf")[ \t]{{0,2}}[^\w\n]{{0,6}}$"
-    rf"|^[^\w\n]{{0,6}}(?:recently viewed|(?:similar|related|recommended|nearby)(?:[ ][a-z]{{2,10}}){{0,3}}"
+    rf"|^[^\w\n]{{0,6}}(?:recently viewed|(?:similar|nearby) near you"
+    rf"|(?:similar|related|recommended|nearby)(?:[ ][a-z]{{2,10}}){{0,2}}[ ]{_THINGS}"
     rf"|(?:you|people)[ ][a-z ]{{3,16}} (?:like|viewed)"
     rf"|(?:more|other {_THINGS}) (?:from|by)[ ][^\n.:]{{1,36}})[ ]?:[ ](?=[^\n]{{0,200}}[$€£][ ]?[0-9])",
     re.IGNORECASE | re.MULTILINE,
@@ -29,9 +30,13 @@ _PRICE = re.compile(r"[$€£][ ]?[0-9]|[0-9][ ]?[$€£k]|\b[0-9]{3,6}\b")
 
 def own_end(text: str) -> int:
     """Where the listing's own text ends: at a heading for other listings, with sums or numbers under it; else the whole."""
+    first = _PRICE.search(text)
+    if first is None:
+        return len(text)
+    last = max(match.start() for match in _PRICE.finditer(text, first.start()))
+    begins = len(text) - len(text.lstrip())
     for match in _OTHERS.finditer(text):
-        before = text[: match.start()]
-        if len(before.strip()) >= _OWN and _PRICE.search(before) and _PRICE.search(text, match.end()):
+        if match.start() - begins >= _OWN and first.end() <= match.start() and last >= match.start():
             return match.start()
     return len(text)
 

@@ -38,6 +38,7 @@ _OF_IT = frozenset([
     "gasket", "gaskets", "bolt", "bolts", "stud", "studs", "leak", "leaks", "noise", "noises", "issue", "issues", "problem",
     "problems", "trouble", "work", "smoke", "knock", "crack", "cracks", "damage", "wear", "core", "whine", "slip",
 ])  # fmt: skip
+_PRAISED = frozenset(["new", "good", "rebuilt", "nice", "fresh", "great"])
 _JOINS = frozenset(["and", "or", COMMA])
 _AFTER_REACH = 4
 _PRICED = re.compile(r"[ \t]{0,2}[-–:(]?[ \t]{0,2}[$€£]")  # "also have injectors $40": sold apart
@@ -62,8 +63,10 @@ def part_reads(text: str, words: Sequence[Token], parts: Iterable[Hit]) -> tuple
         state = after or cue
         if hit.last < len(words) and words[hit.last].key in _OF_IT:
             state = after = ""
-        found += [_part(text, one, after) for one in joined if after]
-        joined = [] if state else [*joined, hit]
+        if after and hit.first and words[hit.first - 1].key in ("and", "or"):  # "head, crank and pan gone"
+            found += [_part(text, one, after) for one in joined]
+        praised = hit.first and words[hit.first - 1].key in _PRAISED
+        joined = [] if state or praised else [*joined, hit]
         if state and not (state == "included" and _PRICED.match(text, hit.span.end)):
             found.append(_part(text, hit, state))
         index = max(hit.last, index + 1)

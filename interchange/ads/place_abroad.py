@@ -45,7 +45,8 @@ _POSTCODE_AND_LAND = re.compile(
 )
 _NAMED = re.compile(
     rf"(?<![\w'’-]){_LEAD}(?P<first>{_TOWN}|{_WORD}(?:[ ]&?[ ]?{_WORD}){{0,4}})(?:[ ]\([A-Z]{{2}}\))?,[ ]"
-    rf"(?:(?P<second>(?:Co\.?[ ])?{_TOWN}),[ ])?(?P<land>{LANDS}){_END}|(?<![\w'’-])(?P<kiwi>{_TOWN}),?[ ]NZ{_END}"
+    rf"(?:(?P<second>(?:Co\.?[ ])?{_TOWN}),[ ])?(?P<land>{LANDS}){_END}"
+    rf"|(?<![\w'’-]){_LEAD}(?P<kiwi>{_WORD}(?:[ ]{_WORD})?),?[ ]NZ{_END}"
 )
 _BRACKETED = re.compile(rf"(?<![\w'’-]){_LEAD}(?P<town>{_TOWN})[ ]?[(\[](?P<land>{LANDS}|{_CODES}){_END}[)\]]")
 _COUNTY = re.compile(
@@ -107,6 +108,8 @@ def read_abroad(text: str) -> list[PlaceRead]:
     for match in _COUNTY.finditer(text):
         add(match.span(), match["town"], f"abroad: {match['county']}")
     for match in _NAMED.finditer(text):
+        if match["kiwi"] and _FIRM.search(match["kiwi"]):
+            continue
         town = match["kiwi"] or _town_of(match["first"], match["second"])
         add(match.span(), town, f"abroad: {match['land'] or 'New Zealand'}")
     for match in _BRACKETED.finditer(text):

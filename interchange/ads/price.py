@@ -416,7 +416,7 @@ def _alone(number: Number, before: str, tail: str, title: Span) -> float | None:
         return 0.42
     if ends_line and says.WORD_BEFORE.search(before) and not says.NAMES_BEFORE.search(before):
         return 0.4
-    if says.WHOLE_RANGE.search(before):
+    if says.WHOLE_RANGE.search(before) and not says.OF_A_METER.search(before):
         return 0.6
     if number.grouped and ends_line and says.OR_ELSE.search(before):
         return 0.5

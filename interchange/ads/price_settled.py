@@ -48,7 +48,7 @@ def _settled(text: str, found: Sequence[Option], chances: Sequence[float], ruled
     option = found[best]
     chosen = _read(text, option)
     if chosen.kind == "placeholder" and not chosen.cents and (given := no_price(text)).cents == 0:
-        return Prices(given, ruled.was, _in_order(ruled))  # "$0" under "free"
+        return Prices(given, ruled.was, _in_order(ruled, *([ruled.asked] if ruled.asked.cents else [])))  # "$0" under "free"
     if chosen.kind == "placeholder" and ruled.asked.kind not in _PRICED:
         return ruled  # what stands in for a price says less than "trade"
     if ruled.asked.span.start <= option.number.digits_at < ruled.asked.span.end:

@@ -60,6 +60,7 @@ GO_FOR = re.compile(
 OUTRIGHT = re.compile(r"\boutright[ \t:]{1,3}\Z", re.IGNORECASE)
 EXCHANGE = re.compile(r"\bexch(?:ange)?\.?\b", re.IGNORECASE)
 BETWEEN = re.compile(r"\b(?:between|priced from|from)[ ]\Z", re.IGNORECASE)
+OF_A_METER = re.compile(r"\b(?:hours?|hrs|serials?|built|years?|meter|miles|lbs?|pounds|made)\b", re.IGNORECASE)
 WHOLE_RANGE = re.compile(r"\b(?:some|any)where (?:between|from)[ ](?:[0-9][0-9.,]{0,8} (?:and|to)[ ])?\Z", re.IGNORECASE)
 AND = re.compile(r"[ ]and[ ](?:about )?")
 OTHER = re.compile(

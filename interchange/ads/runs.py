@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Container, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
+from itertools import accumulate
 
 from interchange.store.rows import folded
 
@@ -16,7 +17,6 @@ TOKEN = re.compile(r"([^\W_]{1,40})((?:[^\w\n,]|_){0,3}(?=[^\W_]))?")
 SEGMENT = re.compile(r"[\n,]")  # no run goes over a comma or the end of a line
 DIGIT = re.compile(r"[0-9]")
 WHOLE = re.compile(r"([a-z0-9]{1,40})([^a-z0-9]*)")
-LEAD = re.compile(r"[^a-z0-9]*")
 WIDEST_GAP = 3
 JOINED = 2  # the group of TOKEN that is there where the next word may belong to this one
 
@@ -68,20 +68,21 @@ def numbered_runs(text: str) -> list[Stretch]:
 def standing_runs(text: str, names: Container[str], beginnings: AbstractSet[str]) -> list[Stretch]:
     """Those of the numbered runs that are among ``names``; ``beginnings`` are theirs.
 
-    The same as picking them out of `numbered_runs`, in a fifth of the time: a run is followed only while it begins a name, and
-    places are worked out for what is found only.
+    Of names as long as a run may be the same as picking them out of `numbered_runs`, in a fifth of the time: a run is followed
+    only while it begins a name, and places are worked out for what is found only.
     """
     lower = text.lower()
     if len(lower) != len(text) or not lower.isascii():
         return [run for run in numbered_runs(text) if run[0] in names]
     words = WHOLE.findall(lower)
     found: list[Stretch] = []
+    starts: list[int] = []
     for first in [place for place, (word, _) in enumerate(words) if word in beginnings]:
         for last, run in _followed(words[first : first + MOST_WORDS], names, beginnings):
-            lead = LEAD.match(lower)
-            start = (lead.end() if lead else 0) + sum(len(word) + len(gap) for word, gap in words[:first])
-            length = sum(len(word) + len(gap) for word, gap in words[first : first + last])
-            found.append((run, start, start + length + len(words[first + last][0])))
+            if not starts:
+                lead = len(lower) - sum(len(word) + len(gap) for word, gap in words)
+                starts = list(accumulate((len(word) + len(gap) for word, gap in words), initial=lead))
+            found.append((run, starts[first], starts[first + last] + len(words[first + last][0])))
     return found
 
 

@@ -121,7 +121,9 @@ def _groups(all_lines: Sequence[Line]) -> tuple[list[_Group], str]:
         groups = parted(all_lines)
         if way == "paragraphs":
             groups = with_bodies(groups)
-        if way == "paragraphs" and sum(any(line.has_price for line in group) for group in groups) == 1:
+        priced = sum(any(line.has_price for line in group) for group in groups)
+        called = sum(any(line.has_phone for line in group) for group in groups)
+        if way == "paragraphs" and priced == 1 and called <= 1:
             break  # one price, one ad, however many blank lines it has
         if sum(map(_looks, groups)) >= 2:  # noqa: PLR2004 - one ad needs no parting
             return groups, way

@@ -44,8 +44,12 @@ _LONGEST_LETTERS = 12
 _TAKEN_BACK = re.compile(
     r"(?:no[ ,]{1,2})?(?:scratch that|make it|make that|i mean|i meant|sorry|wait)[ ,]{1,2}(?:no[ ]|it'?s[ ])?\Z", re.IGNORECASE
 )
+_SOME = re.compile(r"\b(?:several|few|couple|some)[ ]\Z", re.IGNORECASE)
+_TIRES = re.compile(r"\b(?:tires?|tyres?|sizes?|rubber)[ ]\Z", re.IGNORECASE)
+_SUM_CLOSES = re.compile(r"[ ]{0,2}(?:\Z|[,.;!\n)]|(?:today|firm|obo|cash|takes|or best|even|and it)\b)", re.IGNORECASE)
 _SUM_ENDS = re.compile(r"[ ](?:today|firm|obo|cash|takes|or best|even|and it)\b", re.IGNORECASE)
 _CYLINDERS = re.compile(r"[ -]cyl", re.IGNORECASE)
+_TEN, _HUNDRED, _YEARS_OF = 10, 100, 2000  # "two thousand nine" is a year
 _ALONE = 13  # numbers below this are left in words where they stand alone: "two for 900", "six bolts"
 _PHONE_DIGITS, _ZIP_DIGITS, _FEWEST_DIGITS = 7, 5, 3
 SMALL = {**_UNITS, **_TEENS, **_TENS}
@@ -187,10 +191,10 @@ def _figures(value: float, *, amount: bool) -> str:
 def _number_at(words: Sequence[tuple[str, int, int]], at: int, text: str) -> tuple[float, int, bool]:
     """(value, words used, said as an amount) of the number that begins at a word; nothing used where none does."""
     value, used = _group(words, at, text)
-    bare = not used and _word(words, at) in _SCALES and _word(words, at + 1) == "and"  # "hundred and forty"
-    if not used and not bare:
-        return 0.0, 0, False
-    value = value if used else 1.0
+    if not used:
+        if not _begins_bare(words, at, text):
+            return 0.0, 0, False
+        value = 1.0
     if tuple(_word(words, at + used + i) for i in range(3)) == _HALF:
         value, used = value + 0.5, used + 3
     scale = _word(words, at + used)
@@ -198,18 +202,26 @@ def _number_at(words: Sequence[tuple[str, int, int]], at: int, text: str) -> tup
         value *= _SCALES[scale]
         used += 1
         rest, more = _rest(words, at + used, text, below=_SCALES[scale])
-        if more == 1 and rest < 10 and value > 2000 and _SCALES[scale] == 1000:  # noqa: PLR2004 - "sixteen thousand nine"; two thousand nine is a year
-            rest *= 100
+        closes = at + used + more == len(words) and _SUM_CLOSES.match(text, words[-1][2])
+        if closes and more == 1 and rest < _TEN and value > _YEARS_OF and _SCALES[scale] == _SCALES["thousand"]:
+            rest *= 100  # "sixteen thousand nine"
         return value + rest, used + more, True
     pair, more = _group(words, at + used, text)
-    if more and 1 <= value <= 99 and 10 <= pair <= 99 and _word(words, at + used + more) not in _SCALES:  # noqa: PLR2004 - "seven fifty"
-        return value * 100 + pair, used + more, False
-    last, further = _group(words, at + used + more, text) if more and pair < 10 <= value else (0.0, 0)  # noqa: PLR2004
-    if further and 10 <= last <= 99 and _word(words, at + used + more + further) not in _SCALES:  # noqa: PLR2004 - "ten two fifty"
-        return value * 1000 + pair * 100 + last, used + more + further, True
-    if more and pair < 10 < value < 20 and _SUM_ENDS.match(text, words[at + used + more - 1][2]):  # noqa: PLR2004 - "sixteen five firm"
-        return value * 1000 + pair * 100, used + more, True
+    if more and 1 <= value < _HUNDRED and _TEN <= pair < _HUNDRED and _word(words, at + used + more) not in _SCALES:
+        return value * 100 + pair, used + more, False  # "seven fifty"
+    if more and pair < _TEN <= value and not _TIRES.search(text, max(0, words[at][1] - 10), words[at][1]):
+        last, further = _group(words, at + used + more, text)
+        if further and _TEN <= last < _HUNDRED and _word(words, at + used + more + further) not in _SCALES:
+            return value * 1000 + pair * 100 + last, used + more + further, True  # "ten two fifty"
+        if value < _TENS["twenty"] and _SUM_ENDS.match(text, words[at + used + more - 1][2]):
+            return value * 1000 + pair * 100, used + more, True  # "sixteen five firm"
     return value, used, False
+
+
+def _begins_bare(words: Sequence[tuple[str, int, int]], at: int, text: str) -> bool:
+    """Whether "hundred and forty" begins a number, and not the end of another or of "several hundred"."""
+    some = _SOME.search(text, max(0, words[at][1] - 10), words[at][1])
+    return not at and not some and _word(words, at) in _SCALES and _word(words, at + 1) == "and"
 
 
 def _rest(words: Sequence[tuple[str, int, int]], at: int, text: str, below: int) -> tuple[float, int]:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from interchange.errors import InputError
 
 START = "start"
+LEAST_WORD = 3  # letters of a word that is looked for in the pages
 _HERE = Path(__file__).parent
 _CHECKOUT = _HERE.parents[1] / "README.md"
 
@@ -39,7 +40,7 @@ def page(name: str) -> Page:
     found = next((one for one in every if one.name == wanted), None)
     if found is not None:
         return found
-    about = [one.name for one in every if wanted and wanted in one.text.lower()]
+    about = [one.name for one in every if len(wanted) >= LEAST_WORD and wanted in one.text.lower()]
     hint = f"pages that speak of it: {', '.join(about)}" if about else f"there are: {', '.join(one.name for one in every)}"
     raise InputError(f"the guide has no page {name!r}", hint)
 

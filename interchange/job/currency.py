@@ -10,7 +10,10 @@ from interchange.catalog.figure import Figure
 from interchange.catalog.nodes import Node
 from interchange.catalog.suggest import suggestion
 
-CURRENCIES = ("AUD", "CAD", "CHF", "CZK", "DKK", "EUR", "GBP", "MXN", "NOK", "NZD", "PLN", "SEK", "ZAR")
+CURRENCIES = (
+    "AUD", "BRL", "CAD", "CHF", "CZK", "DKK", "EUR", "GBP", "HUF", "ILS", "JPY", "KES", "MXN", "NOK", "NZD", "PLN", "SEK", "TRY",
+    "ZAR",
+)  # fmt: skip
 """Those that ads are read in, by their codes of ISO 4217, besides dollars."""
 RATE = re.compile(r"[0-9]{1,4}(\.[0-9]{1,8})?")
 HOW = "write how many dollars one of it is, as 1.08"

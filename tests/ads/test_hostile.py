@@ -18,6 +18,7 @@ WORST_RATIO = 3  # for twice the text; a quadratic reader shows four
 SLACK_S = 0.15
 
 REPEATED = {
+    "crowns": "5 kr ", "names": "h52, ", "other listings": "similar:\n",
     "one word": "x", "digits": "1", "capitals": "Ab ", "state codes": "in or me ", "prices": "$1,234 ", "half ranges": "6-7k ",
     "open tags": "<a", "entities": "&amp;", "line ends": "\n", "terminal escapes": "\x1b[",
     "terminal titles": "\x1b]", "brackets": "(",
