@@ -35,8 +35,7 @@ if TYPE_CHECKING:
     from interchange.fit.setting import DeadSeat, Form, Setting
 
 Progress = Callable[[str, int, int], None]
-
-
+NOT_THERE = "no_"  # what facts of what is gone begin with: no_engine
 REBUILT = ("core", "bare_block")  # offers whose work in the kind's table is a whole rebuild
 
 
@@ -309,8 +308,16 @@ def parted_out(read: Read, seats: Sequence[DeadSeat], rates: Selling, own_hour: 
         return None
     machine = seats[0].setting.library.machine(hit.name.id)[1]
     taken = [drawn for drawn in (seat.drawn_from(machine) for seat in seats) if drawn]
+    lost = _lost(read.reading)
+    taken += [name for name, seat in machine.seats.items() if seat.kind in lost]
     said = exactly(float(read.reading.weight_lb.value) * KG_PER_LB) if read.reading.weight_lb else None
     return parted(machine, taken, rates, own_hour, said)
+
+
+def _lost(reading: AdReading) -> set[str]:
+    """Kinds of units that an ad says are not in the machine, or no good: nobody buys them."""
+    gone = {fact.name.removeprefix(NOT_THERE) for fact in reading.said if fact.value is True and fact.name.startswith(NOT_THERE)}
+    return gone | {one.unit for one in reading.health if one.state == "bad"}
 
 
 def bill_among(seat: DeadSeat, entry: Entry, haul: Line | None, units: int, left: Line | None = None) -> Bill:

@@ -13,6 +13,7 @@ from interchange.fit.setting import Setting
 from interchange.haul.atlas import atlas
 from interchange.job.home import read_home
 from interchange.job.job import read_job
+from interchange.money.bill import LEFTOVERS
 from interchange.money.fetch import Fetcher
 from interchange.money.odds import AllOf, what_to_expect
 from interchange.money.rank import rank
@@ -208,3 +209,11 @@ def test_the_deciles_of_a_bill_hold_in_a_million_draws(ranked):
         shares = [sum(one <= at for one in outcomes) / len(outcomes) for at in found[1:]]
         assert shares == pytest.approx((0.1, 0.5, 0.9), abs=0.005)
         assert sum(outcomes) / len(outcomes) == pytest.approx(entry.bill.mean_cents, rel=0.003)
+
+
+@pytest.mark.parametrize("said", ["engine is gone", "engine sold", "engine is bad"])
+def test_what_is_not_there_or_no_good_is_not_sold_as_left_over(ranked, said):
+    whole = only(ranked("Dunmarrow RL90 loader for parts\n$3,000\nBarre, VT\n", seat="pump"))
+    less = only(ranked(f"Dunmarrow RL90 loader for parts, {said}\n$3,000\nBarre, VT\n", seat="pump"))
+    (credit, smaller) = (next(line for line in one.bill.lines if line.label == LEFTOVERS).amount for one in (whole, less))
+    assert credit.likely < smaller.likely < 0
