@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 MOST = 7
 TEARDOWN = "teardown"
 STOPS = "stops"
+ANY = "any"
 ORDER = {"photo": 0, "plate": 1, "seller": 2, "tape": 3, TEARDOWN: 4}
 HOW = {
     "photo": "A photo, straight on, is enough.",
@@ -68,7 +69,7 @@ def _of_dimension(suppliers: Suppliers, plan: Plan, dimension: Dimension, one: J
     if dimension.rule:
         right = wanted(suppliers, dimension)
         hoped = f"{spoken(dimension.give)}: {right}"
-        if right and suppliers.source(dimension.give) == DONOR:
+        if right not in ("", ANY) and suppliers.source(dimension.give) == DONOR:
             yield Check(name, dimension.title, HOW.get(dimension.seen, ""), (hoped,), _photo(dimension), dimension.seen)
     for joint in dimension.joints:
         if joint in suppliers.case.kind.joints:
@@ -82,11 +83,13 @@ def _photo(dimension: Dimension) -> Drawing | None:
 
 
 def wanted(suppliers: Suppliers, dimension: Dimension) -> str:
-    """What the feature has to be; empty where it is not known, or is the donor's own."""
+    """What the feature has to be; empty where it is not known, or is the donor's own; ``ANY`` where any will do."""
     rule, need = dimension.rule, suppliers.figure(dimension.need)
     if rule is None or need is None or suppliers.source(dimension.need) == DONOR:
         return ""
-    return right_words(rule, need)
+    right, type_ = right_words(rule, need), feature_type(suppliers.case.kind, dimension.give)
+    any_will_do = type_ is not None and type_.words and set(type_.words) <= set(right.split(" or "))
+    return ANY if any_will_do else right
 
 
 def _of_joint(suppliers: Suppliers, name: str, dimension: Dimension) -> Iterator[Check]:

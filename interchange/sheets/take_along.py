@@ -11,7 +11,7 @@ from interchange.fit.finding import BOLTS_UP, STOPS, UNSURE
 from interchange.fit.report import ADAPTER, BUY, CARRIED, MIXING, WORK
 from interchange.money.odds import what_to_expect
 from interchange.quantity import show
-from interchange.sheets.checks import wanted
+from interchange.sheets.checks import ANY, wanted
 from interchange.sheets.fit_figures import faces_overlaid, parts_from, stack_sections, window_of
 from interchange.sheets.page import (
     QUIET,
@@ -168,7 +168,8 @@ def _endings(stop: Stop) -> Iterator[str]:
             yield f"{one.title}: {one.reason}. As things are known it does not go in."
         elif one.otherwise == "stops":
             right = wanted(stop.suppliers, stop.case.kind.dimensions[one.name])
-            yield f"{one.title}: " + (f"anything but {right}" if right else "a difference") + _because(one)
+            if right != ANY:
+                yield f"{one.title}: " + (f"anything but {right}" if right else "a difference") + _because(one)
     yield from (f"{slot}: nobody supplies it" for slot in stop.plan.missing)
     for slot, chance in stop.plan.doubtful:
         if chance < 1:
