@@ -79,15 +79,11 @@ def alike(
     """Names like those in each ad: taken where one is clear of all others, else offered. ``things`` are kept between calls."""
     connection.execute(sql("features"))
     ids = list(texts)
-    words = [_words(text, end) for text, end in texts.values()]
-    titles = [
-        " ".join(word for word, start, *_ in each if word and start < end) or "-"
-        for each, (_, end) in zip(words, texts.values(), strict=True)
-    ]
+    titles, numbered = zip(*(_looked_at(*each) for each in texts.values()), strict=True)
     bound = {
         "ads": list(range(len(ids))),
-        "titles": titles,
-        "numbered": [_stretches(each, end) for each, (_, end) in zip(words, texts.values(), strict=True)],
+        "titles": list(titles),
+        "numbered": list(numbered),
         "common": COMMON,
         "rarest": RAREST,
         "most": CANDIDATES,
@@ -133,10 +129,11 @@ def _thing(names: Sequence[Name]) -> Thing:
     return Thing(title, frozenset(map(folded, title.maker.split())), tuple(numbers.items()))
 
 
-def _words(text: str, title_end: int) -> list[Word]:
-    """The words of an ad as far as they are looked at: its title's line, and the rest only where that has no model number."""
-    of_title = words_of(text[:title_end] + text[title_end:].partition("\n")[0])
-    return of_title if _stretches(of_title, title_end) else words_of(text)
+def _looked_at(text: str, title_end: int) -> tuple[str, str]:
+    """The words of an ad's title, and its stretches with digits: those of the whole ad where the title has none."""
+    words = words_of(text[:title_end] + text[title_end:].partition("\n")[0])
+    title = " ".join(word for word, start, *_ in words if word and start < title_end)
+    return title or "-", _stretches(words, title_end) or _stretches(words_of(text), title_end)
 
 
 def _stretches(words: Sequence[Word], title_end: int) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from interchange.ads.fields import AdReading, AdWords, Field, PhraseHit, Span
+from interchange.ads.fields import NO_STRETCH, AdReading, AdWords, Field, PhraseHit
 from interchange.ads.learned import BY_WORDS
 from interchange.ads.notes import Note, Statement, correction, statements
 from interchange.ads.read import read_ad
@@ -20,7 +20,6 @@ from interchange.errors import Problem
 from interchange.quantity import QuantityError, read_quantity, units_read
 from interchange.quantity.units import LB
 
-NO_STRETCH = Span(0, 0)
 SURE = 1.0
 _KINDS_SAID = {"call": "call", "ask": "call", "make offer": "call", "trade": "trade", "none": "none"}
 
@@ -53,21 +52,20 @@ def _text(note: Note) -> str:
     return f"{note.text} (your line of {note.day})"
 
 
+_PRICES = "write $3,200, 3200 obo, EUR 2.900, call or trade"
 _PLAIN_SUM = re.compile(r"[0-9][0-9,]*(?:\.[0-9]{2})?(?:[ ](?:obo|firm|cash|dollars|each)|[ ]?$)")
 
 
 def _price(reading: AdReading, note: Note, _: AdWords) -> AdReading | Problem:
     sign = "$" if _PLAIN_SUM.match(note.text) else ""  # "20" is twenty dollars, and nothing said short
-    found = read_ad(f"price: {sign}{note.text}", ()).price
     if note.text.startswith("-"):
-        return note.problem(
-            "bad-price", f"{note.text!r} is less than nothing", "write $3,200, 3200 obo, EUR 2.900, call or trade"
-        )
+        return note.problem("bad-price", f"{note.text!r} is less than nothing", _PRICES)
+    found = read_ad(f"price: {sign}{note.text}", ()).price
     kind = _KINDS_SAID.get(note.text.casefold())
     if kind:
         found = found._replace(kind=kind, cents=None)
     elif found.kind == "none" or found.note == BY_WORDS:  # what an ad is likely to mean is no line of one's own
-        return note.problem("bad-price", f"{note.text!r} is no price", "write $3,200, 3200 obo, EUR 2.900, call or trade")
+        return note.problem("bad-price", f"{note.text!r} is no price", _PRICES)
     before = reading.price if reading.price.cents is not None else reading.was_price
     return replace(
         reading, price=found._replace(text=_text(note), span=NO_STRETCH, certainty=SURE), was_price=before, other_prices=()

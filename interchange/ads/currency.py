@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from interchange.ads.fields import PriceRead
+from interchange.ads.number import by_land
 
 _ELSEWHERE = re.compile(
     r"(?<![\w$])(?:(?P<code>EUR|GBP|CAD|CDN|MXN|SEK|DKK|NOK|PLN|CHF|AUD|NZD|ZAR)\b"
@@ -14,7 +15,6 @@ _ELSEWHERE = re.compile(
 )
 _AMERICAN = re.compile(r"\bUSD?\b|\bU\.S\.|\bUS ?\$|\$ ?US")
 _OF = {"CDN": "CAD", "€": "EUR", "£": "GBP"}
-_BY_WORD = {"sterling": "GBP", "aussie": "AUD", "australian": "AUD", "nz": "NZD", "kiwi": "NZD", "canadian": "CAD"}
 _DOLLARS = ("CAD", "MXN", "AUD", "NZD")
 
 
@@ -43,5 +43,6 @@ def in_its_currency(text: str, prices: Prices) -> Prices:
 
 def _currency(match: re.Match[str]) -> str:
     if match["word"]:
-        return next(currency for word, currency in _BY_WORD.items() if word in match["word"].lower())
+        said = match["word"].lower()
+        return "GBP" if "sterling" in said else by_land(said) or "CAD"
     return _OF.get(match.group(), match.group())

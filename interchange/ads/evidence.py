@@ -11,7 +11,7 @@ import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.ads.fields import AdReading, PhraseHit
+from interchange.ads.fields import NO_STRETCH, AdReading, PhraseHit
 from interchange.ads.health_reading import Result
 from interchange.ads.notes import Note, unanswered
 from interchange.catalog.words import Phrase
@@ -99,9 +99,8 @@ def _ratio(hit: PhraseHit, phrase: Phrase) -> float | None:
     """What a phrase counts. Who offers no more than "turns by hand" says little; who was asked for it has answered."""
     if hit.negated:
         return phrase.denied
-    answers = hit.span.end == 0  # it stands in a line of the user's
     hoped_for = phrase.ratio is not None and phrase.denied is not None and phrase.denied < phrase.ratio < 1
-    return 1.0 if answers and hoped_for else phrase.ratio
+    return 1.0 if hit.span == NO_STRETCH and hoped_for else phrase.ratio
 
 
 def _measured(results: Sequence[Result]) -> Iterator[Reason]:

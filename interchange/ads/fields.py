@@ -39,6 +39,10 @@ class Span(NamedTuple):
     end: int
 
 
+NO_STRETCH = Span(0, 0)
+"""The span of what the user's own lines say."""
+
+
 class Field(NamedTuple):
     """One thing read: `text` is `ad[span.start:span.end]`, certainty runs from 0 to 1."""
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from interchange.ads.corrected import NO_STRETCH
-from interchange.ads.fields import Span
+from interchange.ads.fields import NO_STRETCH, Span
 from interchange.ads.form_told import FROM, LETTER, NAME, SERIAL, TELL, TYPE, FormClue, clues, comes_from, shown
 from interchange.ads.named import MACHINES, UNITS, Hit, Matched
 from interchange.ads.notes import Note, statements

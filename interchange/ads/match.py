@@ -213,7 +213,7 @@ def _settle_ties(connection: duckdb.DuckDBPyConnection, found: dict[str, Matched
 
     ids = sorted({hit.name.id for hits in tied.values() for hit in hits})
     called: dict[tuple[str, str], list[str]] = {}
-    for room, id_, name in connection.execute(sql("titles"), {"ids": ids}).fetchall():
+    for room, id_, name in connection.execute(sql("called"), {"ids": ids}).fetchall():
         called.setdefault((room, id_), []).append(name)
     for id_, hits in tied.items():
         title = texts[id_][0][: texts[id_][1]]

@@ -298,7 +298,7 @@ def _number(text: str, digits: str, start: int, end: int, before: re.Match[str] 
     sign = before or after
     if sign:
         said = sign["sign"].lower().replace(" ", "").rstrip(".")
-        currency = _crowns(text) if said in _CROWNS else _CURRENCIES.get(said) or _by_land(said)
+        currency = _crowns(text) if said in _CROWNS else _CURRENCIES.get(said) or by_land(said)
         if said == "$" and before and (whose := _WHOSE_DOLLARS.match(text, end)):
             currency, end = _CURRENCIES.get(whose["land"].lower(), "CAD"), whose.end()
         return Number(
@@ -317,7 +317,7 @@ _CROWNS = frozenset(["kr", "kronor", "kroner", "crowns"])
 _LANDS = {"can": "CAD", "cdn": "CAD", "austral": "AUD", "aussie": "AUD", "nz": "NZD", "kiwi": "NZD", "mexic": "MXN"}
 
 
-def _by_land(said: str) -> str | None:
+def by_land(said: str) -> str | None:
     """Whose dollars, by the land said with them: "canadian funds", "dollars nz", "$ can"."""
     return next((currency for land, currency in _LANDS.items() if land in said), None)
 

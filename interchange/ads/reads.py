@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from interchange.ads.again import Seen, Told, grouped, history
-from interchange.ads.corrected import NO_STRETCH, SURE, corrected
-from interchange.ads.fields import AdReading, AdWords, Field, Span
+from interchange.ads.corrected import SURE, corrected
+from interchange.ads.fields import NO_STRETCH, AdReading, AdWords, Field, Span
 from interchange.ads.form_signs import FormReader, FormSign
 from interchange.ads.match import MACHINES, UNITS, Hit, Matched, Name, match
 from interchange.ads.mended import Mended, mended
